@@ -1,0 +1,1 @@
+"""Crew training and currency for units that fly small uncrewed aircraft from boats."""
