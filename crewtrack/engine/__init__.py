@@ -1,0 +1,1 @@
+"""What is current, what lapses when and what brings it back: pure reckoning over evidence."""

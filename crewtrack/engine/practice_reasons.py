@@ -1,0 +1,171 @@
+"""Why recent practice is met or not: the evidence counted, and in words what is missing."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from crewtrack.engine.amounts import counted
+from crewtrack.engine.case import Case
+from crewtrack.engine.days import FOREVER, Horizon, period_first
+from crewtrack.engine.evidence import SignOff
+from crewtrack.engine.practice import Practice, checks
+from crewtrack.engine.recent import Track
+from crewtrack.engine.requirement import Recent
+from crewtrack.engine.spans import as_date, last_run_before, run_at
+from crewtrack.engine.standard import Standard
+from crewtrack.engine.standings import Counted
+from crewtrack.engine.wording import at_least, at_level, needed, only_on, titles
+
+ALONE = 2
+Part = tuple[int, int]
+"""A position in the practice, and how much of it counts."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Followed:
+    """One requirement followed through one person's practice, and the day that is asked about;
+    ``run`` holds that day where practice and sign-offs meet the requirement on it."""
+
+    case: Case
+    requirement: Recent
+    done: Practice
+    track: Track
+    day: int
+    run: tuple[int, int] | None
+
+    def counting(self, on: int) -> Sequence[Part]:
+        """What counts on a day, newest first."""
+        return counted(self.requirement, self.done, self.case.flown, self.track.eligible, on)
+
+    def drilled(self, parts: Sequence[Part]) -> int:
+        """How much of it is from drills."""
+        drill = self.case.sorties.drill
+        return sum(amount for position, amount in parts if drill[self.done.sortie[position]])
+
+
+def counted_and_missing(
+    case: Case, requirement: Recent, day: int
+) -> tuple[tuple[Counted, ...], tuple[str, ...]]:
+    """The sign-offs and performances that count on a day, and what brings or keeps the
+    requirement; nothing is missing where it is met without limit."""
+    done, signoffs = case.practice(requirement), case.standing_signoffs(day)
+    track = case.track(requirement, done, signoffs)
+    followed = _Followed(case, requirement, done, track, day, run_at(track.days, day))
+    horizon = requirement.horizon.of
+    checked = tuple(
+        signoff_counted(case.standard, signoff, horizon(signoff.day))
+        for signoff in checks(requirement, signoffs, case.sorties, case.conditions)
+        if signoff.day <= day <= horizon(signoff.day)
+    )
+    evidence = checked + _performed(followed)
+    if followed.run is not None and followed.run[1] >= FOREVER:
+        return evidence, ()
+    return evidence, (_missing(followed),)
+
+
+def signoff_counted(standard: Standard, signoff: SignOff, through: int) -> Counted:
+    """A sign-off that counts through a day."""
+    title = standard.tasks[signoff.task].title
+    when = date.fromordinal(signoff.day)
+    return Counted("sign-off", signoff.key, when, task=title, through=as_date(through))
+
+
+def _performed(followed: _Followed) -> tuple[Counted, ...]:
+    """The performances that carry the requirement through the end of its run, or that count so
+    far where it is not met."""
+    each, run = followed.requirement.horizon.each, followed.run
+    on = followed.day
+    if each is not None and run is not None:
+        on = period_first(run[1], each) - 1  # it rests on the period before its last one
+    return tuple(_counted(followed, part) for part in followed.counting(on))
+
+
+def _counted(followed: _Followed, part: Part) -> Counted:
+    case, done, (position, amount) = followed.case, followed.done, part
+    task, sortie, day = done.task[position], done.sortie[position], done.day[position]
+    return Counted(
+        "performance",
+        case.sorties.key[sortie],
+        date.fromordinal(day),
+        amount,
+        task=titles((task,), case.standard),
+        through=as_date(followed.requirement.horizon.of(day)),
+        conditions=case.conditions.told(sortie, case.conditions.moment(task)),
+    )
+
+
+def _missing(followed: _Followed) -> str:
+    """What brings the requirement back, or keeps it."""
+    requirement, run = followed.requirement, followed.run
+    what = titles(requirement.tasks, followed.case.standard)
+    limit = _practice_limit(followed)
+    if run is None and limit is not None and followed.day > limit:
+        return f"{what}: {_signoff(requirement)} {_effect(followed, 1)}"
+    each = requirement.horizon.each
+    on = followed.day
+    if run is not None:  # the first day on which it would not be met; in periods, the last one
+        on = run[1] if each else run[1] + 1
+    parts = followed.counting(on)
+    have = min(sum(amount for _, amount in parts), requirement.amount)
+    more = max(requirement.amount - have, 1)
+    terms = _terms(followed, more, followed.drilled(parts))
+    effect = _effect(followed, more)
+    since = period_first(on, each) if each else requirement.horizon.earliest(on)
+    if run is not None and since is not None and since > followed.day:
+        ahead = f"from {date.fromordinal(since)} through {date.fromordinal(run[1])}"
+        return f"{what}: {needed(requirement)}{terms} {ahead} {effect}"
+    by = f" by {date.fromordinal(run[1])}" if run is not None else ""
+    after = f" since {date.fromordinal(since)}" if since is not None else ""
+    told = f"{what}: {have} of {needed(requirement)}{after}; {more} more{terms}{by} {effect}"
+    if run is None and limit is not None and limit < FOREVER:
+        told += f" (after {date.fromordinal(limit)} only a sign-off does)"
+    return told
+
+
+def _effect(followed: _Followed, count: int) -> str:
+    """What so many would do."""
+    s = "s" if count == 1 else ""
+    if followed.run is not None:
+        return f"keep{s} this"
+    was_met = last_run_before(followed.track.days, followed.day) is not None
+    return f"bring{s} this back" if was_met else f"meet{s} this"
+
+
+def _terms(followed: _Followed, more: int, drilled: int) -> str:
+    """The conditions, the setting and the supervision that are asked of what is still to come,
+    between commas."""
+    requirement = followed.requirement
+    terms = [_asked(requirement)]
+    if requirement.drills is not None:
+        live = more - max(requirement.drills - drilled, 0)
+        if live > 0:
+            terms.append("live" if live == more else f"at least {live} of them live")
+    if requirement.supervised_regain and followed.run is None:
+        terms.append("supervised")
+    told = ", ".join(term for term in terms if term)
+    return f", {told}," if told else ""
+
+
+def _asked(requirement: Recent) -> str:
+    parts = (at_least(requirement.floor), only_on(requirement.only))
+    return ", ".join(part for part in parts if part)
+
+
+def _signoff(requirement: Recent) -> str:
+    """The sign-off that counts as the whole requirement."""
+    told, asked = f"a sign-off passed {at_level(ALONE)}", _asked(requirement)
+    if not asked and requirement.drills != 0:
+        return told
+    sortie = "a live sortie" if requirement.drills == 0 else "a sortie"
+    return f"{told} on {sortie}{f' ({asked})' if asked else ''}"
+
+
+def _practice_limit(followed: _Followed) -> int | None:
+    """The last day on which practice alone still brings the requirement back; None where it
+    always does."""
+    requirement, last = followed.requirement, followed.track.last
+    if requirement.recheck is None:
+        return None
+    return (
+        0 if last is None else Horizon(requirement.recheck, requirement.horizon.month_end).of(last)
+    )

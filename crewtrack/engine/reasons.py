@@ -1,0 +1,204 @@
+"""Why a requirement is met or not: the evidence counted, and in words what is missing."""
+
+from collections.abc import Sequence
+from datetime import date
+from typing import Final, assert_never
+
+from crewtrack.engine import certified, practice_reasons, signed
+from crewtrack.engine.case import Case
+from crewtrack.engine.days import FOREVER, month_last
+from crewtrack.engine.evidence import Certificate
+from crewtrack.engine.practice_reasons import signoff_counted
+from crewtrack.engine.requirement import (
+    AllOf,
+    AnyOf,
+    Certified,
+    Holds,
+    Recent,
+    Requirement,
+    Signed,
+)
+from crewtrack.engine.spans import Days, as_date, as_spans, last_run_before, run_at
+from crewtrack.engine.standings import Counted, Explained
+from crewtrack.engine.wording import at_level, rule
+
+NO_BIRTH_DATE: Final = "no birth date is recorded, so the shortest window was used"
+
+
+def explained(case: Case, qualification: str, requirement: Requirement, day: int) -> Explained:
+    """One requirement of a qualification on a day, opened down to its evidence."""
+    days = case.requirement(qualification, requirement)
+    run = run_at(days, day)
+    counted, missing, needs = _told(case, qualification, requirement, day)
+    relief = tuple(
+        Counted(w.kind, w.key, date.fromordinal(w.first), through=as_date(w.last))
+        for w in sorted(case.waived(qualification, requirement), key=lambda w: (w.first, w.key))
+        if w.first <= day <= w.last
+    )
+    return Explained(
+        requirement.id,
+        rule(requirement, case.standard),
+        run is not None,
+        as_date(run[1]) if run else None,
+        as_spans(days),
+        counted + relief,
+        _still(missing, run, case, day),
+        needs,
+    )
+
+
+def _still(
+    missing: tuple[str, ...], run: tuple[int, int] | None, case: Case, day: int
+) -> tuple[str, ...]:
+    """What is missing is worth saying where the requirement is not met, or ends within the
+    notice."""
+    if run is not None and run[1] >= case.standard.notice.after(day):
+        return ()
+    return missing
+
+
+Told = tuple[tuple[Counted, ...], tuple[str, ...], tuple[Explained, ...]]
+
+
+def _told(case: Case, qualification: str, requirement: Requirement, day: int) -> Told:
+    match requirement:
+        case Recent():
+            return *practice_reasons.counted_and_missing(case, requirement, day), ()
+        case Signed():
+            return *_signed(case, requirement, day), ()
+        case Certified():
+            return *_certified(case, requirement, day), ()
+        case Holds():
+            return _holds(case, requirement, day)
+        case AnyOf() | AllOf():
+            return _nested(case, qualification, requirement, day)
+        case _:
+            assert_never(requirement)
+
+
+def _signed(
+    case: Case, requirement: Signed, day: int
+) -> tuple[tuple[Counted, ...], tuple[str, ...]]:
+    bearing = signed.results(requirement, case.standing_signoffs(day))
+    run = run_at(signed.days_met(requirement, bearing), day)
+    title = case.standard.tasks[requirement.task].title
+    a_pass = f"a pass {at_level(requirement.level)}"
+    if run is None:
+        days = case.by_itself("", requirement)
+        back = "brings this back" if last_run_before(days, day) else "meets this"
+        return (), (f"{title}: {_not_signed(case, requirement, days, day)}; {a_pass} {back}",)
+    latest = [signoff for signoff in bearing if signoff.result == "passed"][-1]
+    counted = (signoff_counted(case.standard, latest, run[1]),)
+    if run[1] >= FOREVER:
+        return counted, ()
+    told = f"{title}: {a_pass} by {date.fromordinal(run[1])} keeps this"
+    due = signed.due_month(requirement, bearing) if requirement.late else None
+    if due is not None:
+        told += f"; the due date is {date.fromordinal(month_last(due))}"
+    return counted, (told,)
+
+
+def _not_signed(case: Case, requirement: Signed, days: Days, day: int) -> str:
+    """Why no pass covers a day; ``days`` are those that passes ever covered."""
+    bearing = signed.results(requirement, case.standing_signoffs(day))
+    if bearing and bearing[-1].result == "failed":
+        return f"failed on {date.fromordinal(bearing[-1].day)}"
+    run = last_run_before(days, day)
+    if run is None:
+        return "not signed off yet"
+    for signoff in signed.results(requirement, case.signoffs):
+        if signoff.withdrawn == run[1] + 1:
+            given, withdrawn = date.fromordinal(signoff.day), date.fromordinal(signoff.withdrawn)
+            return f"the sign-off of {given} was withdrawn on {withdrawn}"
+    return f"ended on {date.fromordinal(run[1])}"
+
+
+def _certified(
+    case: Case, requirement: Certified, day: int
+) -> tuple[tuple[Counted, ...], tuple[str, ...]]:
+    born = case.books.person.born
+    held = [
+        certificate
+        for certificate in sorted(case.books.certificates, key=lambda c: (-c.issued, c.key))
+        if certificate.kind == requirement.kind and certificate.issued <= case.until
+    ]
+    covers = [(c, certified.covered(requirement, c, born, case.until)) for c in held]
+    counted = tuple(
+        Counted("certificate", c.key, date.fromordinal(first), through=as_date(last))
+        for c, (first, last) in covers
+        if first <= day <= last
+    )
+    what = f"certificate {requirement.kind}"
+    if not held:
+        return (), (f"{what}: none is recorded; one meets this",)
+    if any(c.through is None for c in counted):
+        return counted, ()
+    if counted:
+        missing = f"{what}: a new one by {max(c.through for c in counted if c.through)} keeps this"
+    else:
+        missing = f"{what}: {_not_covered(held, case.by_itself('', requirement), day)}"
+    if requirement.ages and born is None:
+        return counted, (missing, NO_BIRTH_DATE)
+    return counted, (missing,)
+
+
+def _not_covered(held: Sequence[Certificate], days: Days, day: int) -> str:
+    """Why none of a person's certificates of a kind covers a day."""
+    run = last_run_before(days, day)
+    if run is None:
+        return "none that is valid is recorded; a valid one meets this"
+    after = run[1] + 1
+    revoked = any(certificate.revoked == after for certificate in held)
+    ended = f"revoked on {date.fromordinal(after)}" if revoked else f"ended on {as_date(run[1])}"
+    return f"{ended}; a new one brings this back"
+
+
+def _holds(case: Case, requirement: Holds, day: int) -> Told:
+    key = requirement.qualification
+    other = case.standard.qualifications[key]
+    needs = tuple(explained(case, key, need, day) for need in other.needs)
+    run = run_at(case.by_itself("", requirement), day)
+    counted: tuple[Counted, ...] = ()
+    if run is not None:
+        since, through = date.fromordinal(run[0]), as_date(run[1])
+        counted = (Counted("qualification", key, since, task=other.title, through=through),)
+    missing = [f"{other.title}: {words}" for need in needs for words in need.missing]
+    down = run_at(case.stood_down(key), day)
+    if down:
+        through = as_date(down[1])
+        missing.append(
+            f"{other.title}: stood down {f'through {through}' if through else 'until lifted'}"
+        )
+    return counted, tuple(missing), needs
+
+
+def _nested(case: Case, qualification: str, requirement: AnyOf | AllOf, day: int) -> Told:
+    needs = tuple(explained(case, qualification, need, day) for need in requirement.needs)
+    if isinstance(requirement, AllOf):
+        return (), tuple(words for need in needs for words in need.missing), needs
+    ways = _ways_out(requirement, needs)
+    if len(ways) > 1:
+        ways = [f"either {ways[0]}", *(f"or {way}" for way in ways[1:])]
+    return (), tuple(ways), needs
+
+
+def _ways_out(requirement: AnyOf, needs: Sequence[Explained]) -> list[str]:
+    """What would do, one line for each way; one that takes several things names them all. Where
+    some part is met, only what keeps such a part is worth saying."""
+    ways: list[str] = []
+    some_met = any(told.met for told in needs)
+    for need, told in zip(requirement.needs, needs, strict=True):
+        if some_met and not told.met:
+            continue
+        if isinstance(need, AnyOf):
+            ways += _ways_out(need, told.needs)
+        elif told.missing:
+            ways.append(_in_one(told.missing))
+    return ways
+
+
+def _in_one(missing: Sequence[str]) -> str:
+    """Several things that are all needed, in one line; a line that starts with "or" is another
+    way of what stands before it."""
+    first, *rest = missing
+    return first + "".join(f", {'' if w.startswith('or ') else 'and '}{w}" for w in rest)
