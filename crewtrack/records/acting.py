@@ -1,0 +1,132 @@
+"""One act: all that is recorded at once, under one author and instant. All of it or nothing."""
+
+from collections.abc import Iterable, Sequence
+from datetime import date
+from itertools import islice
+from typing import Final
+
+from sqlalchemy import Connection
+
+from crewtrack.facts import Kind, Row
+from crewtrack.records import journal
+from crewtrack.records.canonical import Json
+from crewtrack.records.digests import Tally, digest, edition_line, line_writer
+from crewtrack.records.journal import Draft, Head, PastAct
+from crewtrack.records.reading import EntryByKey, Reading, referred
+from crewtrack.records.stored import encoder, layout
+from crewtrack.records.tables import EDITIONS
+
+_AT_ONCE: Final = 10_000
+"""Rows written in one go: enough for speed, few enough to stay small."""
+
+_FEW: Final = 200
+"""Up to so many rows, what they refer to is looked up one by one."""
+
+
+class Act(Reading):
+    """An act that is going on. Reading sees what it has recorded so far.
+
+    Rows are taken as they are: whoever calls has checked them. KeyError or LookupError for a
+    reference to a fact that is not there, ``sqlalchemy.exc.IntegrityError`` for a key that is
+    there already: both are bugs of the caller.
+    """
+
+    def __init__(self, connection: Connection, draft: Draft) -> None:
+        super().__init__(connection)
+        self._draft = draft
+        self._before: Head = journal.head(connection, None)
+        self._ids: dict[str, EntryByKey] = {}
+        self._tallies: dict[str, Tally] = {}
+        self.cancelled = False
+        self.past: PastAct | None = None
+
+    @property
+    def seq(self) -> int:
+        """The place in the chain that this act will have."""
+        return self._before.seq + 1
+
+    def cancel(self) -> None:
+        """Record nothing of it, when it ends: a dry run."""
+        self.cancelled = True
+
+    def add(self, kind: Kind, rows: Iterable[Row]) -> int:
+        """Record new facts, in their order; returns how many."""
+        start = self._next_id(kind.name)
+        given = iter(rows)
+        ident = start
+        while chunk := list(islice(given, _AT_ONCE)):
+            self._write(kind, [(ident + n, ident + n, 1, row) for n, row in enumerate(chunk)])
+            ident += len(chunk)
+        return ident - start
+
+    def revise(self, kind: Kind, revisions: Sequence[tuple[int, int, Row]]) -> int:
+        """Record new revisions of facts: ``(entry, number, row)``, with the number of the
+        revision that the row takes the place of, as ``current`` gives both.
+
+        ValueError where that is not the fact's newest revision, or the row has another key.
+        """
+        ident = self._next_id(kind.name)
+        written = []
+        for n, (entry, number, row) in enumerate(revisions):
+            self._check_revision(kind, entry, number, row)
+            written.append((ident + n, entry, number + 1, row))
+        self._write(kind, written)
+        return len(written)
+
+    def add_edition(self, edition: str, effective: date, source: str) -> None:
+        """Record an edition of the standard: its name, its first day and its TOML text."""
+        hashed = digest(edition_line(edition, effective, source))
+        self._connection.exec_driver_sql(
+            "INSERT INTO editions (id, act, edition, effective, source, digest)"
+            " VALUES (?, ?, ?, ?, ?, ?)",
+            (self._next_id(EDITIONS), self.seq, edition, effective.isoformat(), source, hashed),
+        )
+        self._tallies.setdefault(EDITIONS, Tally()).add([hashed])
+
+    def chain(self) -> PastAct | None:
+        """Append the act to the journal; None where it has recorded nothing."""
+        if not self._tallies:
+            return None
+        told: dict[str, Json] = {name: tally.told() for name, tally in self._tallies.items()}
+        self.past = journal.chained(self._draft, told, self._before)
+        journal.append(self._connection, self.past)
+        return self.past
+
+    def _write(self, kind: Kind, written: list[tuple[int, int, int, Row]]) -> None:
+        """Rows of a kind, each with its id, entry and revision number."""
+        if not written:
+            return
+        encode = encoder(kind, self._references(kind, len(written)))
+        line = line_writer(kind)
+        seq = self.seq
+        digests = [digest(line(revision, row)) for _, _, revision, row in written]
+        values = [
+            (ident, entry, revision, seq, *encode(row), hashed)
+            for (ident, entry, revision, row), hashed in zip(written, digests, strict=True)
+        ]
+        self._connection.exec_driver_sql(layout(kind).insert, values)
+        self._tallies.setdefault(kind.name, Tally()).add(digests)
+
+    def _references(self, kind: Kind, count: int) -> dict[str, EntryByKey]:
+        """The entries that a kind's rows may refer to."""
+        for name in referred(kind):
+            if name not in self._ids:
+                self._ids[name] = EntryByKey(self._connection, name)
+            if count > _FEW:
+                self._ids[name].load()
+        return dict(self._ids)
+
+    def _next_id(self, table: str) -> int:
+        found = self._connection.exec_driver_sql(f"SELECT coalesce(max(id), 0) + 1 FROM {table}")
+        return int(found.scalar_one())
+
+    def _check_revision(self, kind: Kind, entry: int, number: int, row: Row) -> None:
+        key = layout(kind).key_of(row)
+        if self._entry(kind, key) != entry:
+            raise ValueError(f"{kind.one} {key} is not entry {entry}")
+        found = self._connection.exec_driver_sql(
+            f"SELECT max(revision) FROM {kind.name} WHERE id = ? OR (entry = ? AND revision > 1)",
+            (entry, entry),
+        )
+        if found.scalar_one() != number:
+            raise ValueError(f"revision {number} of {kind.one} {key} is not the newest")

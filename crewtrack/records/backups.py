@@ -1,0 +1,94 @@
+"""Backups of a record, and putting one back."""
+
+import sqlite3
+from collections.abc import Iterator
+from contextlib import closing, contextmanager
+from pathlib import Path
+
+from crewtrack.errors import Fault, RecordUnusable, Refused
+from crewtrack.records import moving
+from crewtrack.records.connecting import meaning, raw_connection, told, unusable
+from crewtrack.records.copying import copy_consistent
+from crewtrack.records.opening import has_log, is_record, look_at_content
+from crewtrack.records.store import BUSY_SECONDS, Record
+from crewtrack.records.verifying import Progress, verify
+
+
+def backup(record: Record, path: Path, progress: Progress | None = None) -> None:
+    """Copy the record to a new file, while it is in use; the copy is verified before it gets
+    its name. Refused where a file of that name is there."""
+    moving.refuse_existing(path)
+    with moving.workshop(path) as made:
+        with told(record.path):
+            copy_consistent(record.path, made)
+        with _speaking_of(made, record.path):
+            _check(made, progress)
+        moving.place(made, path)
+
+
+def restore(source: Path, target: Path, progress: Progress | None = None) -> Path | None:
+    """Put a backup in the place of a record, once its copy opens and verifies.
+
+    What was there is moved to a name of its own (``record.before-restore.crewtrack``), which is
+    returned; None where nothing was there. RecordUnusable where the backup is none, or the
+    record is in use; then everything stays as it was.
+    """
+    look_at_content(source)
+    if target.exists() and target.samefile(source):
+        raise Refused(
+            Fault(str(source), "", "is the record itself", "name a backup of it to put back")
+        )
+    with moving.workshop(target) as made:
+        with told(source):
+            copy_consistent(source, made, "mode=ro" if has_log(source) else "mode=ro&immutable=1")
+        with _speaking_of(made, source):
+            _check(made, progress)
+        aside = _make_way(target)
+        moving.place(made, target)
+    return aside
+
+
+def _check(made: Path, progress: Progress | None) -> None:
+    """RecordUnusable unless a copy opens, in today's tables, and is whole."""
+    with Record.open(made) as record:
+        found = verify(record, progress)
+    if found:
+        rest = f" (and {len(found) - 1} more)" if len(found) > 1 else ""
+        raise unusable(
+            made,
+            f"is not as it was recorded: {found[0]}{rest}; see 'crewtrack verify', and use a "
+            "backup that is whole",
+        )
+
+
+@contextmanager
+def _speaking_of(made: Path, original: Path) -> Iterator[None]:
+    """Within, what is said of a copy is said of what it is a copy of."""
+    try:
+        yield
+    except RecordUnusable as error:
+        raise RecordUnusable(str(error).replace(str(made), str(original))) from error
+
+
+def _make_way(target: Path) -> Path | None:
+    """Move what is at ``target`` aside, once nobody uses it."""
+    if not (target.exists() or target.is_symlink()):
+        return None
+    if is_record(target):
+        _let_go(target)
+    return moving.move_aside(target, "before-restore")
+
+
+def _let_go(target: Path) -> None:
+    """Fold a record's log into it; RecordUnusable while anybody has it open. One that is
+    damaged stays as it is."""
+    try:
+        with closing(raw_connection(target, "mode=rw", BUSY_SECONDS)) as connection:
+            connection.execute("PRAGMA journal_mode=DELETE").close()
+    except sqlite3.Error as error:
+        why = meaning(error)
+        if why is not None and getattr(error, "sqlite_errorcode", 0) & 0xFF in _IN_USE:
+            raise unusable(target, why) from error
+
+
+_IN_USE = (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED)

@@ -1,0 +1,158 @@
+"""Connections to a record's file, and what SQLite's errors mean to the one who uses it.
+
+Transactions are in our own hands: the driver begins none, ``BEGIN`` and ``COMMIT`` are written
+where they are meant.
+"""
+
+import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any, Final
+
+from sqlalchemy import Connection, Engine, create_engine
+from sqlalchemy.exc import DBAPIError
+from sqlalchemy.pool import NullPool
+
+from crewtrack.errors import RecordUnusable
+
+_PRAGMAS: Final = (
+    "foreign_keys=ON",
+    "recursive_triggers=ON",  # else REPLACE deletes without asking the triggers
+    "trusted_schema=OFF",
+    "cell_size_check=ON",
+    "cache_size=-65536",
+    "synchronous=FULL",
+    "journal_mode=WAL",
+)
+
+_MEANINGS: Final = {
+    sqlite3.SQLITE_BUSY: "is in use by another program; try again when that is done",
+    sqlite3.SQLITE_LOCKED: "is in use by another program; try again when that is done",
+    sqlite3.SQLITE_FULL: "can't grow, the disk is full; nothing of this was recorded, make room "
+    "and do it again",
+    sqlite3.SQLITE_READONLY: "is read-only; allow writing to the file and its folder, or name "
+    "another record with --db",
+    sqlite3.SQLITE_CORRUPT: "is damaged; put the last backup back with 'crewtrack restore FILE'",
+    sqlite3.SQLITE_NOTADB: "is not a crewtrack record; name another with --db",
+    sqlite3.SQLITE_CANTOPEN: "can't be opened; look whether the file and its folder may be read "
+    "and written",
+    sqlite3.SQLITE_IOERR: "can't be read or written; nothing of this was recorded, look whether "
+    "the disk is full, or failing",
+    sqlite3.SQLITE_PERM: "can't be opened; look whether you may read and write it",
+}
+
+DAMAGED: Final = _MEANINGS[sqlite3.SQLITE_CORRUPT]
+
+
+def unusable(path: Path, why: str) -> RecordUnusable:
+    """The error that says of a record why it can't be used."""
+    return RecordUnusable(f"{path} {why}")
+
+
+def meaning(error: BaseException | None) -> str | None:
+    """What an SQLite error says of the record; None where the program is to blame."""
+    if not isinstance(error, sqlite3.Error):
+        return None
+    code = getattr(error, "sqlite_errorcode", None)
+    if code is None:
+        undecodable = str(error).startswith("Could not decode to UTF-8")
+        return DAMAGED if undecodable else None
+    return _MEANINGS.get(code & 0xFF)
+
+
+@contextmanager
+def told(path: Path) -> Iterator[None]:
+    """Within, an SQLite error for which the record or its disk is to blame is a
+    ``RecordUnusable`` in one sentence; all others pass as they are."""
+    try:
+        yield
+    except (DBAPIError, sqlite3.Error) as error:
+        why = meaning(error.orig if isinstance(error, DBAPIError) else error)
+        if why is None:
+            raise
+        raise unusable(path, why) from error
+
+
+def raw_connection(path: Path, query: str, busy_seconds: float) -> sqlite3.Connection:
+    """A driver's connection to a file that is there; ``query`` is that of SQLite's file URI."""
+    return sqlite3.connect(
+        f"{path.absolute().as_uri()}?{query}",
+        uri=True,
+        timeout=busy_seconds,
+        isolation_level=None,
+        check_same_thread=False,
+    )
+
+
+def engine_for(path: Path, busy_seconds: float) -> Engine:
+    """Connections to the record at ``path``, set as every record's are."""
+
+    def connect() -> sqlite3.Connection:
+        connection = raw_connection(path, "mode=rw", busy_seconds)
+        try:
+            for pragma in _PRAGMAS:
+                connection.execute(f"PRAGMA {pragma}").close()
+        except sqlite3.Error:
+            connection.close()
+            raise
+        return connection
+
+    return create_engine(
+        "sqlite+pysqlite://", creator=connect, poolclass=NullPool, isolation_level="AUTOCOMMIT"
+    )
+
+
+@contextmanager
+def snapshot(engine: Engine) -> Iterator[Connection]:
+    """A connection that sees one state of the record, whatever others write meanwhile."""
+    with engine.connect() as connection:
+        connection.exec_driver_sql("BEGIN")
+        try:
+            yield connection
+        finally:
+            roll_back(connection)
+
+
+@contextmanager
+def transaction(engine: Engine) -> Iterator[Connection]:
+    """The only connection that writes; commits on leaving normally, unless it was rolled back
+    before, else rolls back."""
+    with engine.connect() as connection:
+        connection.exec_driver_sql("BEGIN IMMEDIATE")
+        try:
+            yield connection
+            if _in_transaction(connection):
+                connection.exec_driver_sql("COMMIT")
+        except BaseException:
+            roll_back(connection)
+            raise
+
+
+def roll_back(connection: Connection) -> None:
+    """Undo what is not committed. Where the disk was full, SQLite has done so by itself."""
+    if _in_transaction(connection):
+        driver(connection).rollback()
+
+
+def _in_transaction(connection: Connection) -> bool:
+    return driver(connection).in_transaction
+
+
+def driver(connection: Connection) -> sqlite3.Connection:
+    """The driver's own connection."""
+    found = connection.connection.driver_connection
+    if not isinstance(found, sqlite3.Connection):
+        raise TypeError(f"{found!r} is no SQLite connection")
+    return found
+
+
+def fetch(connection: Connection, sql: str, parameters: tuple[Any, ...] = ()) -> list[Any]:
+    """All rows as the driver's own tuples: half a million of them pass through here."""
+    result = connection.exec_driver_sql(sql, parameters)
+    cursor = result.cursor
+    if cursor is None:
+        raise ValueError(f"{sql!r} returns no rows")
+    rows = list(cursor.fetchall())
+    result.close()
+    return rows

@@ -1,0 +1,261 @@
+"""The evidence of a record, built for the engine: columns for sorties and performances.
+
+All rows of a kind are fetched at once and turned into columns; nothing here makes an object per
+performance.
+"""
+
+import gc
+from array import array
+from collections import defaultdict
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from contextlib import contextmanager
+from dataclasses import dataclass
+from datetime import date
+from operator import itemgetter
+from typing import Any, Final
+from zoneinfo import ZoneInfo
+
+from sqlalchemy import Connection
+
+from crewtrack import facts
+from crewtrack.engine.days import FOREVER
+from crewtrack.engine.evidence import (
+    NOT_RECORDED,
+    Assignment,
+    Books,
+    Certificate,
+    Evidence,
+    Performances,
+    Person,
+    SignOff,
+    Sorties,
+    StandDown,
+    Waiver,
+)
+from crewtrack.facts import Kind
+from crewtrack.records.local_days import local_days
+from crewtrack.records.newest import newest, newest_columns
+
+_SORTIE: Final = (
+    "entry, CAST(strftime('%s', launched) AS INTEGER), sortie, minutes, setting, vessel_id,"
+    ' aircraft_id, lat, lon, way, sea, wind_from, wind, heading, speed, "set", drift, light'
+)
+_PACK: Final = 1000
+"""More than ``times`` can be."""
+_WAYS: Final[dict[str | None, int]] = {
+    None: NOT_RECORDED,
+    **{word: i for i, word in enumerate(facts.WAYS)},
+}
+_LIGHTS: Final[dict[str | None, int]] = {
+    None: NOT_RECORDED,
+    **{word: i for i, word in enumerate(facts.LIGHTS)},
+}
+
+ByPerson = dict[int, list[Any]]
+
+
+@dataclass(frozen=True, slots=True)
+class _Source:
+    """Where evidence is read from: the record as of an act."""
+
+    connection: Connection
+    through: int
+
+    def rows(self, kind: Kind, columns: str) -> list[Any]:
+        """The newest revisions, ``entry`` first."""
+        return newest(self.connection, kind, columns, self.through)
+
+
+def evidence(connection: Connection, zone: ZoneInfo, through: int) -> Evidence:
+    """Everything known through an act, with days as they are in ``zone``."""
+    source = _Source(connection, through)
+    with _no_collection():
+        sorties, index = _sorties(source, zone)
+        people = source.rows(facts.PEOPLE, 'entry, person, name, joined, "left", born, duties')
+        keys = {row[0]: row[1] for row in people}
+        performances = _performances(source, index, keys)
+        shelves = _Shelves(
+            _grouped(source.rows(facts.ASSIGNMENTS, _ASSIGNMENT), _assignment),
+            _grouped(source.rows(facts.SIGNOFFS, _SIGNOFF), _signoff_with(index, keys)),
+            _grouped(source.rows(facts.CERTIFICATES, _CERTIFICATE), _certificate),
+            _grouped(source.rows(facts.WAIVERS, _WAIVER), _waiver),
+            _grouped(source.rows(facts.STANDDOWNS, _STANDDOWN), _standdown),
+        )
+        books = {
+            row[1]: shelves.books(row, performances.get(row[0], {}))
+            for row in sorted(people, key=itemgetter(1))
+        }
+    return Evidence(sorties, books)
+
+
+@contextmanager
+def _no_collection() -> Iterator[None]:
+    """A million tuples without a cycle among them: looking for cycles would cost as much as the
+    reading itself."""
+    enabled = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if enabled:
+            gc.enable()
+
+
+def _sorties(source: _Source, zone: ZoneInfo) -> tuple[Sorties, dict[int, int]]:
+    """The sorties in the order in which they happened, and the index of each entry."""
+    rows = source.rows(facts.SORTIES, _SORTIE)
+    if not rows:
+        return Sorties(), {}
+    rows.sort(key=itemgetter(1, 2))
+    days = local_days([row[1] for row in rows], zone)
+    rows = [row for _, row in sorted(zip(days, rows, strict=True), key=itemgetter(0))]
+    (entry, launched, key, minutes, setting, vessel, aircraft, lat, lon, way, sea,
+     wind_from, wind, heading, speed, set_, drift, light) = zip(*rows, strict=True)  # fmt: skip
+    sorties = Sorties(
+        key=key,
+        day=sorted(days),
+        launched=launched,
+        minutes=minutes,
+        drill=[word == "drill" for word in setting],
+        vessel=list(map(_kinds(source, facts.VESSELS).get, vessel)),
+        aircraft=list(map(_kinds(source, facts.AIRCRAFT).get, aircraft)),
+        lat=lat, lon=lon, wind_from=wind_from, wind=wind, heading=heading, speed=speed, set=set_,
+        drift=drift,
+        way=list(map(_WAYS.__getitem__, way)),
+        sea=[NOT_RECORDED if degree is None else degree for degree in sea],
+        light=list(map(_LIGHTS.__getitem__, light)),
+    )  # fmt: skip
+    return sorties, dict(zip(entry, range(len(entry)), strict=True))
+
+
+def _kinds(source: _Source, kind: Kind) -> dict[int | None, str | None]:
+    """The kinds of craft, by entry."""
+    return {row[0]: row[1] for row in source.rows(kind, "entry, kind")}
+
+
+def _performances(
+    source: _Source, index: Mapping[int, int], keys: Mapping[int, str]
+) -> dict[int, dict[str, Performances]]:
+    """By the person's entry and the task."""
+    # How many times goes with the sortie in one number: each column costs its time.
+    packed = f"sortie_id * {_PACK} + times"
+    columns = (packed, "coalesce(supervisor_id, 0)", "person_id", "task")
+    flown, by, person, task = newest_columns(
+        source.connection, facts.PERFORMANCES, columns, source.through
+    )
+    # Arrays lie close together: with lists, the memory's latency would be most of the work.
+    sortie = array("q", [index[number // _PACK] for number in flown])
+    times, supervisor = array("h", [number % _PACK for number in flown]), array("q", by)
+    places: defaultdict[tuple[int, str], array[int]] = defaultdict(_no_places)
+    for place, pair in enumerate(zip(person, task, strict=True)):
+        places[pair].append(place)
+    found: defaultdict[int, dict[str, Performances]] = defaultdict(dict)
+    names = {0: None, **keys}
+    for (who, what), unsorted in places.items():
+        # Stable, so those of one sortie stay in the order of entry.
+        order = sorted(unsorted, key=sortie.__getitem__)
+        found[who][what] = Performances(
+            [sortie[place] for place in order],
+            order,
+            [times[place] for place in order],
+            [names[supervisor[place]] for place in order],
+        )
+    return found
+
+
+def _no_places() -> "array[int]":
+    return array("q")
+
+
+@dataclass(frozen=True, slots=True)
+class _Shelves:
+    """What goes into people's books, by the person's entry, each in the order of entry."""
+
+    assignments: ByPerson
+    signoffs: ByPerson
+    certificates: ByPerson
+    waivers: ByPerson
+    standdowns: ByPerson
+
+    def books(self, person: Any, performances: Mapping[str, Performances]) -> Books:
+        """One person's books, from the row of the person."""
+        entry, key, name, joined, left, born, duties = person
+        return Books(
+            Person(
+                key, name, _day(joined), _day(left),
+                date.fromisoformat(born) if born else None,
+                tuple(duties.split(";")) if duties else (),
+            ),
+            tuple(self.assignments.get(entry, ())),
+            performances,
+            tuple(self.signoffs.get(entry, ())),
+            tuple(self.certificates.get(entry, ())),
+            tuple(self.waivers.get(entry, ())),
+            tuple(self.standdowns.get(entry, ())),
+        )  # fmt: skip
+
+
+def _grouped(rows: Iterable[Any], make: Callable[..., Any]) -> ByPerson:
+    """What ``make`` makes of each row, by the person's entry, the row's second value."""
+    found: ByPerson = {}
+    for _entry, person, *values in rows:
+        found.setdefault(person, []).append(make(*values))
+    return found
+
+
+def _day(text: str | None) -> int | None:
+    return None if text is None else date.fromisoformat(text).toordinal()
+
+
+def _first(text: str) -> int:
+    return date.fromisoformat(text).toordinal()
+
+
+def _last(text: str | None) -> int:
+    return FOREVER if text is None else date.fromisoformat(text).toordinal()
+
+
+_ASSIGNMENT: Final = 'entry, person_id, qualification, "from", through'
+
+
+def _assignment(qualification: str, first: str, last: str | None) -> Assignment:
+    return Assignment(qualification, _first(first), _last(last))
+
+
+_SIGNOFF: Final = (
+    "entry, person_id, signoff, task, date, level, result, evaluator_id, sortie_id, withdrawn"
+)
+
+
+def _signoff_with(index: Mapping[int, int], keys: Mapping[int, str]) -> Callable[..., SignOff]:
+    def signoff(*values: Any) -> SignOff:
+        key, task, day, level, result, evaluator, sortie, withdrawn = values
+        at = None if sortie is None else index[sortie]
+        rank = facts.LEVELS.index(level)
+        by = keys[evaluator]
+        return SignOff(key, task, _first(day), rank, result, by, at, _day(withdrawn))
+
+    return signoff
+
+
+_CERTIFICATE: Final = "entry, person_id, certificate, kind, issued, expires, revoked"
+
+
+def _certificate(*values: Any) -> Certificate:
+    key, kind, issued, expires, revoked = values
+    return Certificate(key, kind, _first(issued), _day(expires), _day(revoked))
+
+
+_WAIVER: Final = 'entry, person_id, waiver, qualification, requirement, "from", through, kind'
+
+
+def _waiver(*values: Any) -> Waiver:
+    key, qualification, requirement, first, last, kind = values
+    return Waiver(key, qualification, requirement, _first(first), _last(last), kind)
+
+
+_STANDDOWN: Final = 'entry, person_id, standdown, qualification, "from", through'
+
+
+def _standdown(key: str, qualification: str | None, first: str, last: str | None) -> StandDown:
+    return StandDown(key, qualification, _first(first), _last(last))

@@ -1,0 +1,118 @@
+"""The journal: every act, chained to the one before by SHA-256 over its canonical form."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from hashlib import sha256
+from typing import Any, Final
+
+from sqlalchemy import Connection
+
+from crewtrack.records.canonical import Json, canonical
+from crewtrack.records.digests import NO_DIGEST
+
+_COLUMNS: Final = "seq, id, instant, author, kind, reason, facts, previous, digest"
+
+
+@dataclass(frozen=True, slots=True)
+class Head:
+    """The last act up to some instant: its place in the chain and its digest (64 hex digits).
+    Before the first act ``seq`` is 0 and the digest all zeros."""
+
+    seq: int = 0
+    digest: str = NO_DIGEST
+
+
+@dataclass(frozen=True, slots=True)
+class Draft:
+    """What is known of an act before it is chained. ``kind`` is what was done ("import");
+    ``instant`` is aware; ``id`` is the act's own, unlike any other's."""
+
+    id: str
+    instant: datetime
+    author: str
+    kind: str
+    reason: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class PastAct:
+    """An act as the journal holds it. ``instant`` is UTC text with microseconds; ``facts`` the
+    canonical JSON of the count and digest of its rows by kind; digests are 64 hex digits."""
+
+    seq: int
+    id: str
+    instant: str
+    author: str
+    kind: str
+    reason: str | None
+    facts: str
+    previous: str
+    digest: str
+
+    @property
+    def at(self) -> datetime:
+        """The instant, aware, in UTC."""
+        return datetime.fromisoformat(self.instant)
+
+
+def instant_text(instant: datetime) -> str:
+    """An aware instant as the journal writes it: UTC, microseconds, 27 characters."""
+    return instant.astimezone(UTC).replace(tzinfo=None).isoformat(timespec="microseconds") + "Z"
+
+
+def act_line(act: PastAct, facts: Json) -> str:
+    """The canonical form of an act: all but its digest, and no reason where none was given."""
+    members: dict[str, Json] = {
+        "seq": act.seq, "id": act.id, "instant": act.instant, "author": act.author,
+        "kind": act.kind, "facts": facts, "previous": act.previous,
+    }  # fmt: skip
+    if act.reason is not None:
+        members["reason"] = act.reason
+    return canonical(members)
+
+
+def chained(draft: Draft, facts: Mapping[str, Json], before: Head) -> PastAct:
+    """The act that follows ``before`` in the chain."""
+    act = PastAct(
+        before.seq + 1, draft.id, instant_text(draft.instant), draft.author, draft.kind,
+        draft.reason, canonical(facts), before.digest, NO_DIGEST,
+    )  # fmt: skip
+    return with_digest(act, facts)
+
+
+def with_digest(act: PastAct, facts: Json) -> PastAct:
+    """The act with the digest that its other values give."""
+    digest = sha256(act_line(act, facts).encode()).hexdigest()
+    return PastAct(
+        act.seq, act.id, act.instant, act.author, act.kind, act.reason, act.facts, act.previous,
+        digest,
+    )  # fmt: skip
+
+
+def append(connection: Connection, act: PastAct) -> None:
+    """Write an act at the end of the journal."""
+    values: tuple[Any, ...] = (
+        act.seq, act.id, act.instant, act.author, act.kind, act.reason, act.facts, act.previous,
+        act.digest,
+    )  # fmt: skip
+    connection.exec_driver_sql(f"INSERT INTO acts ({_COLUMNS}) VALUES (?,?,?,?,?,?,?,?,?)", values)
+
+
+def head(connection: Connection, known_at: datetime | None) -> Head:
+    """The last act recorded by ``known_at`` (None: of all)."""
+    by = "" if known_at is None else "WHERE instant <= ?"
+    parameters = () if known_at is None else (instant_text(known_at),)
+    found = connection.exec_driver_sql(
+        f"SELECT seq, digest FROM acts {by} ORDER BY seq DESC LIMIT 1", parameters
+    ).one_or_none()
+    return Head() if found is None else Head(*found)
+
+
+def acts(connection: Connection, through: int) -> Iterator[PastAct]:
+    """The acts through a place in the chain, in order."""
+    rows = connection.exec_driver_sql(
+        f"SELECT {_COLUMNS} FROM acts WHERE seq <= ? ORDER BY seq", (through,)
+    )
+    for row in rows:
+        yield PastAct(*row)

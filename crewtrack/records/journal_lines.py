@@ -1,0 +1,56 @@
+"""The journal written out, so that anybody can check it with a program of their own.
+
+One line for each act, in the order of the chain, followed by one for each of its rows. A row's
+line *is* what was digested; the SHA-256 over its UTF-8 bytes is its digest. An act's line is
+``{"act":{…},"digest":"…"}``: the digest is the SHA-256 over the bytes of the inner object as it
+stands, ``previous`` in it the digest of the act before, and ``facts`` has for each kind the count
+of the rows and the SHA-256 over their digests (32 bytes each), in the order of the lines.
+"""
+
+import json
+from collections.abc import Iterator
+from datetime import date
+
+from sqlalchemy import Connection
+
+from crewtrack.facts import KINDS, Kind
+from crewtrack.records import journal
+from crewtrack.records.digests import edition_line, line_writer
+from crewtrack.records.reading import ALL, Reading, key_by_entry, referred
+from crewtrack.records.stored import Keys, decoder, layout
+from crewtrack.records.tables import EDITIONS
+
+
+def journal_lines(reading: Reading, seq: int | None = None) -> Iterator[str]:
+    """The lines, without line ends, of the acts through ``seq`` (None: of all)."""
+    connection = reading.connection
+    keys = {
+        name: key_by_entry(connection, name)
+        for name in dict.fromkeys(name for kind in KINDS for name in referred(kind))
+    }
+    for act in journal.acts(connection, ALL if seq is None else seq):
+        told = json.loads(act.facts)
+        yield f'{{"act":{journal.act_line(act, told)},"digest":"{act.digest}"}}'
+        if EDITIONS in told:
+            yield from _editions(connection, act.seq)
+        for kind in KINDS:
+            if kind.name in told:
+                yield from _rows(connection, kind, act.seq, keys)
+
+
+def _editions(connection: Connection, act: int) -> Iterator[str]:
+    rows = connection.exec_driver_sql(
+        "SELECT edition, effective, source FROM editions WHERE act = ? ORDER BY id", (act,)
+    )
+    for edition, effective, source in rows:
+        yield edition_line(edition, date.fromisoformat(effective), source)
+
+
+def _rows(connection: Connection, kind: Kind, act: int, keys: Keys) -> Iterator[str]:
+    decode, line = decoder(kind, keys), line_writer(kind)
+    rows = connection.exec_driver_sql(
+        f"SELECT revision, {layout(kind).selected} FROM {kind.name} WHERE act = ? ORDER BY id",
+        (act,),
+    )
+    for revision, *values in rows:
+        yield line(revision, decode(values))

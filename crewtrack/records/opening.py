@@ -1,0 +1,135 @@
+"""Looking whether a file can be used as a record, before anything is done with it."""
+
+import os
+import stat
+from pathlib import Path
+from typing import Final
+
+from sqlalchemy import Connection, Engine
+
+from crewtrack.errors import RecordUnusable
+from crewtrack.records import migrating
+from crewtrack.records.connecting import DAMAGED, told, unusable
+from crewtrack.records.tables import ACTS, APPLICATION_ID, EDITIONS, TABLES
+
+_MAGIC: Final = b"SQLite format 3\0"
+_HEADER: Final = 100
+
+
+def look_at_file(path: Path) -> None:
+    """RecordUnusable where the file can't be a record that this program may write."""
+    look_at_content(path)
+    _look_at_rights(path)
+
+
+def look_at_content(path: Path) -> None:
+    """RecordUnusable where the file can't be a record, so far as its size and header tell."""
+    try:
+        found = path.stat()
+    except FileNotFoundError:
+        raise unusable(
+            path,
+            "does not exist; make a record with 'crewtrack init --standard FILE', or name another "
+            "with --db",
+        ) from None
+    except OSError as error:
+        raise unusable(
+            path, f"can't be looked at ({error.strerror}); name another with --db"
+        ) from None
+    if not stat.S_ISREG(found.st_mode):
+        raise unusable(path, "is not a file; name a record's file with --db")
+    if found.st_size == 0:
+        raise unusable(
+            path,
+            "is empty; put a backup back with 'crewtrack restore FILE', or remove the file and "
+            "make a record with 'crewtrack init --standard FILE'",
+        )
+    _look_at_header(path, found.st_size)
+
+
+def is_record(path: Path) -> bool:
+    """Whether the file's header says that it is a record of ours."""
+    try:
+        header = _header(path)
+    except OSError:
+        return False
+    return header.startswith(_MAGIC) and _application(header) == APPLICATION_ID
+
+
+def _header(path: Path) -> bytes:
+    with path.open("rb") as file:
+        return file.read(_HEADER)
+
+
+def _application(header: bytes) -> int:
+    return int.from_bytes(header[68:72], "big")
+
+
+def _look_at_header(path: Path, size: int) -> None:
+    try:
+        header = _header(path)
+    except OSError as error:
+        raise unusable(
+            path, f"can't be read ({error.strerror}); look whether you may read it"
+        ) from None
+    if not header.startswith(_MAGIC[: len(header)]):
+        raise unusable(path, "is not a crewtrack record; name another with --db")
+    if len(header) < _HEADER:
+        raise _cut_short(path)
+    if _application(header) != APPLICATION_ID:
+        raise unusable(path, "is another program's database; name a crewtrack record with --db")
+    page = int.from_bytes(header[16:18], "big")
+    pages = int.from_bytes(header[28:32], "big")
+    # While a write-ahead log lies beside it, the file may rightly be shorter than its header says.
+    if size < pages * (65536 if page == 1 else page) and not has_log(path):
+        raise _cut_short(path)
+
+
+def _cut_short(path: Path) -> RecordUnusable:
+    return unusable(path, "is cut short; put the last backup back with 'crewtrack restore FILE'")
+
+
+def has_log(path: Path) -> bool:
+    """Whether a write-ahead log with something in it lies beside the file."""
+    log = path.with_name(f"{path.name}-wal")
+    return log.exists() and log.stat().st_size > 0
+
+
+def _look_at_rights(path: Path) -> None:
+    mode = path.stat().st_mode
+    # The mode is looked at too: to an administrator every file is writable, and a file that
+    # somebody has made read-only is not to be written all the same.
+    writable = mode & (stat.S_IWUSR | stat.S_IWGRP | stat.S_IWOTH)
+    if not (writable and os.access(path, os.W_OK)):
+        raise unusable(
+            path, "is read-only; allow writing to the file, or name another record with --db"
+        )
+    if not os.access(path.absolute().parent, os.W_OK):
+        raise unusable(
+            path, "lies in a folder that is read-only; allow writing there, or move the record"
+        )
+
+
+def look_inside(engine: Engine, path: Path) -> str:
+    """The record's schema revision, "" where it is the newest; RecordUnusable where it is newer,
+    damaged or in use."""
+    try:
+        with told(path), engine.connect() as connection:
+            tables = _tables(connection)
+            revision = migrating.revision_of(connection) if "alembic_version" in tables else ""
+    except UnicodeDecodeError as error:  # from SQLite's own message, which quotes what it found
+        raise unusable(path, DAMAGED) from error
+    newest = migrating.newest()
+    if revision.isdecimal() and revision > newest:
+        raise unusable(
+            path, "was written by a newer crewtrack; bring this program up to date to open it"
+        )
+    lacking = revision == newest and not tables >= {*TABLES, EDITIONS, ACTS}
+    if lacking or revision not in migrating.REVISIONS:
+        raise unusable(path, DAMAGED)
+    return "" if revision == newest else revision
+
+
+def _tables(connection: Connection) -> set[str]:
+    rows = connection.exec_driver_sql("SELECT name FROM sqlite_schema WHERE type = 'table'")
+    return set(rows.scalars())

@@ -1,0 +1,107 @@
+"""A unit's record: one SQLite file, opened, read and added to.
+
+``with Record.open(path) as record: …`` is how all else begins.
+"""
+
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from datetime import datetime
+from pathlib import Path
+from types import TracebackType
+from typing import Self
+from uuid import uuid4
+
+from sqlalchemy import Engine
+
+from crewtrack.records import copying, migrating, moving
+from crewtrack.records.acting import Act
+from crewtrack.records.connecting import engine_for, roll_back, snapshot, told, transaction
+from crewtrack.records.journal import Draft
+from crewtrack.records.opening import look_at_file, look_inside
+from crewtrack.records.reading import Reading
+
+BUSY_SECONDS = 5.0
+"""How long to wait for another program that is writing."""
+
+
+def _new_id() -> str:
+    return str(uuid4())
+
+
+def create(path: Path) -> None:
+    """Make an empty record, and the folders it is to lie in; Refused where a file is there."""
+    moving.refuse_existing(path)
+    moving.make_folder(path)
+    with told(path), moving.workshop(path) as made:
+        made.touch()
+        engine = engine_for(made, BUSY_SECONDS)
+        migrating.make_tables(engine)
+        engine.dispose()
+        moving.place(made, path)
+
+
+class Record:
+    """A record that is open. Readers see one consistent state each; one writes at a time."""
+
+    def __init__(self, path: Path, engine: Engine, new_id: Callable[[], str]) -> None:
+        self.path = path
+        self._engine = engine
+        self._new_id = new_id
+
+    @classmethod
+    def open(
+        cls, path: Path, *, busy_seconds: float = BUSY_SECONDS, new_id: Callable[[], str] = _new_id
+    ) -> Self:
+        """Open the record at ``path``; an older one is copied beside itself, the copy checked,
+        and then brought up to date.
+
+        RecordUnusable, in one sentence that says what to do, where it can't be used.
+        ``new_id`` gives each act its own id.
+        """
+        look_at_file(path)
+        engine = engine_for(path, busy_seconds)
+        older = look_inside(engine, path)
+        if older:
+            with told(path):
+                copying.copy_checked(path, moving.free_name(path, f"revision-{older}"))
+                migrating.migrate(engine)
+        return cls(path, engine, new_id)
+
+    def close(self) -> None:
+        """Let go of the file."""
+        self._engine.dispose()
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        trace: TracebackType | None,
+    ) -> None:
+        self.close()
+
+    @contextmanager
+    def reading(self) -> Iterator[Reading]:
+        """Read from one state of the record, whatever is written meanwhile."""
+        with told(self.path), snapshot(self._engine) as connection:
+            yield Reading(connection)
+
+    @contextmanager
+    def act(
+        self, kind: str, author: str, instant: datetime, reason: str | None = None
+    ) -> Iterator[Act]:
+        """One act, all or nothing: chained to the journal and committed on leaving normally,
+        undone on an exception and after ``cancel``. One that records nothing leaves no trace.
+
+        Afterwards ``past`` is the act as the journal holds it, None where there is none.
+        """
+        draft = Draft(self._new_id(), instant, author, kind, reason)
+        with told(self.path), transaction(self._engine) as connection:
+            act = Act(connection, draft)
+            yield act
+            if act.cancelled:
+                roll_back(connection)
+            else:
+                act.chain()

@@ -1,0 +1,190 @@
+"""The tables of a record as they are today: one for each kind of fact, the editions and the acts.
+
+A fact's table has its kind's columns and, before them, ``id`` (1, 2, 3 … without gaps), ``entry``
+(the id of the fact's first revision), ``revision`` (1, 2 …) and ``act``; ``digest``, at the end, is
+that of the row (see ``digests``). A reference is stored as the *entry* it refers to, in
+``NAME_id``; an instant in two columns, UTC text of fixed width and the offset in whole minutes
+in which it was entered; several choices as one text with ``;`` between them.
+"""
+
+from collections.abc import Iterator
+from typing import Final
+
+from sqlalchemy import (
+    CheckConstraint,
+    Column,
+    Date,
+    Double,
+    ForeignKey,
+    Index,
+    Integer,
+    LargeBinary,
+    MetaData,
+    Table,
+    Text,
+    UniqueConstraint,
+    text,
+)
+from sqlalchemy.sql.schema import SchemaItem
+
+from crewtrack import facts
+
+APPLICATION_ID: Final = 0x43726577
+"""Marks the file as ours, in the SQLite header ("Crew" in ASCII)."""
+
+EDITIONS: Final = "editions"
+ACTS: Final = "acts"
+
+METADATA: Final = MetaData(
+    naming_convention={
+        "pk": "pk_%(table_name)s",
+        "fk": "fk_%(table_name)s_%(column_0_name)s_%(referred_table_name)s",
+        "uq": "uq_%(table_name)s_%(column_0_name)s",
+        "ix": "ix_%(table_name)s_%(column_0_name)s",
+        "ck": "ck_%(table_name)s_%(constraint_name)s",
+    }
+)
+
+
+def stored_names(column: facts.Column) -> tuple[str, ...]:
+    """The names of the SQL columns that hold one column of a kind."""
+    match column.type:
+        case facts.Reference():
+            return (f"{column.name}_id",)
+        case facts.Instant():
+            return (column.name, f"{column.name}_offset")
+        case _:
+            return (column.name,)
+
+
+def guards(table: str) -> dict[str, str]:
+    """The triggers that keep what is recorded as it is, by name: SQL as the database holds it.
+
+    Rows only ever come after the last one, so that a REPLACE can't put one in another's place.
+    """
+    ident = "seq" if table == ACTS else "id"
+    refuse = "BEGIN SELECT RAISE(ABORT, 'what is recorded stays as it is'); END"
+    gap = f"WHEN NEW.{ident} IS NOT (SELECT coalesce(max({ident}), 0) + 1 FROM {table})"
+    return {
+        f"{table}_no_update": f"CREATE TRIGGER {table}_no_update BEFORE UPDATE ON {table} {refuse}",
+        f"{table}_no_delete": f"CREATE TRIGGER {table}_no_delete BEFORE DELETE ON {table} {refuse}",
+        f"{table}_at_end": f"CREATE TRIGGER {table}_at_end BEFORE INSERT ON {table} {gap} {refuse}",
+    }
+
+
+def _act() -> Column[int]:
+    # Deferred: the act's own row needs the digests of all its rows, so it comes last.
+    owner = ForeignKey(f"{ACTS}.seq", deferrable=True, initially="DEFERRED")
+    return Column("act", Integer, owner, nullable=False)
+
+
+def _digest() -> Iterator[SchemaItem]:
+    yield Column("digest", LargeBinary, nullable=False)
+    yield CheckConstraint("length(digest) = 32", name="digest_length")
+
+
+def _limits(column: facts.Column) -> Iterator[CheckConstraint]:
+    """What the database itself checks of one column."""
+    name, kind = column.name, column.type
+    match kind:
+        case facts.Key():
+            bound = f"length({name}) BETWEEN 1 AND {facts.KEY_LENGTH}"
+            yield CheckConstraint(bound, name=f"{name}_length")
+        case facts.Whole() | facts.Number():
+            bound = f'"{name}" BETWEEN {kind.least} AND {kind.most}'
+            yield CheckConstraint(bound, name=f"{name}_range")
+        case facts.Choice():
+            words = ", ".join(f"'{word}'" for word in kind.options)
+            yield CheckConstraint(f"{name} IN ({words})", name=f"{name}_choice")
+        case facts.Instant():
+            yield CheckConstraint(f"length({name}) = 20", name=f"{name}_length")
+            offset = f"{name}_offset BETWEEN -1439 AND 1439"
+            yield CheckConstraint(offset, name=f"{name}_offset_range")
+        case _:
+            return
+
+
+def _columns(column: facts.Column) -> Iterator[SchemaItem]:
+    optional = not (column.required or isinstance(column.type, facts.Instant))
+    if column.default is not None and column.default != ():
+        optional = False
+    match column.type:
+        case facts.Reference(kind):
+            referred = ForeignKey(f"{kind}.id")
+            yield Column(f"{column.name}_id", Integer, referred, nullable=optional)
+        case facts.Day():
+            yield Column(column.name, Date, nullable=optional)
+        case facts.Whole():
+            yield Column(column.name, Integer, nullable=optional)
+        case facts.Number():
+            yield Column(column.name, Double, nullable=optional)
+        case facts.Instant():
+            yield Column(column.name, Text, nullable=optional)
+            yield Column(f"{column.name}_offset", Integer, nullable=optional)
+        case _:
+            yield Column(column.name, Text, nullable=optional)
+    yield from _limits(column)
+
+
+def _fact_table(kind: facts.Kind) -> Table:
+    table = Table(
+        kind.name,
+        METADATA,
+        Column("id", Integer, primary_key=True, autoincrement=False),
+        Column("entry", Integer, ForeignKey(f"{kind.name}.id"), nullable=False),
+        Column("revision", Integer, nullable=False),
+        _act(),
+        *(item for column in kind.columns for item in _columns(column)),
+        *_digest(),
+        CheckConstraint("revision >= 1", name="revision_range"),
+        CheckConstraint("(revision = 1) = (id = entry)", name="entry_first"),
+        Index(None, "act"),
+    )
+    key = [
+        name for column in kind.columns if column.name in kind.key for name in stored_names(column)
+    ]
+    first, later = text("revision = 1"), text("revision > 1")
+    for name, columns, where in (
+        (f"ix_{kind.name}_key", key, first),
+        (f"ix_{kind.name}_revised", ["entry", "revision"], later),
+    ):
+        Index(name, *(table.c[column] for column in columns), unique=True,
+              sqlite_where=where)  # fmt: skip
+    return table
+
+
+TABLES: Final = {kind.name: _fact_table(kind) for kind in facts.KINDS}
+"""The tables of facts by kind; an entry's key never changes from revision to revision."""
+
+EDITIONS_TABLE: Final = Table(
+    EDITIONS,
+    METADATA,
+    Column("id", Integer, primary_key=True, autoincrement=False),
+    _act(),
+    Column("edition", Text, nullable=False),
+    Column("effective", Date, nullable=False),
+    Column("source", Text, nullable=False),
+    *_digest(),
+    UniqueConstraint("edition"),
+    UniqueConstraint("effective"),
+    Index(None, "act"),
+)
+
+ACTS_TABLE: Final = Table(
+    ACTS,
+    METADATA,
+    Column("seq", Integer, primary_key=True, autoincrement=False),
+    Column("id", Text, nullable=False),
+    Column("instant", Text, nullable=False),
+    Column("author", Text, nullable=False),
+    Column("kind", Text, nullable=False),
+    Column("reason", Text),
+    Column("facts", Text, nullable=False),
+    Column("previous", Text, nullable=False),
+    Column("digest", Text, nullable=False),
+    UniqueConstraint("id"),
+    CheckConstraint("seq >= 1", name="seq_range"),
+    CheckConstraint("length(instant) = 27", name="instant_length"),
+    CheckConstraint("length(previous) = 64", name="previous_length"),
+    CheckConstraint("length(digest) = 64", name="digest_length"),
+)

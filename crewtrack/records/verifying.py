@@ -1,0 +1,277 @@
+"""Verifying: the journal's chain, and every table against it.
+
+Each row is read as it lies in the table, its digest worked out anew and compared with the one
+beside it; the digests of an act's rows with what the act says of them; each act's own digest with
+what it holds and with the act after it. So no byte of it can change unseen, short of the end of
+the journal being cut off whole: against that stands the digest printed on paper.
+"""
+
+import json
+import sqlite3
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from typing import Any, Final
+
+from sqlalchemy import Connection
+from sqlalchemy.exc import DBAPIError
+
+from crewtrack.facts import KINDS, Kind, Row
+from crewtrack.records import journal
+from crewtrack.records.canonical import canonical
+from crewtrack.records.connecting import driver, fetch
+from crewtrack.records.digests import NO_DIGEST, Tally, digest, edition_line, line_writer
+from crewtrack.records.reading import ALL, key_by_entry, referred
+from crewtrack.records.store import Record
+from crewtrack.records.stored import decoder, get_date, layout
+from crewtrack.records.tables import ACTS, EDITIONS, TABLES, guards
+
+Progress = Callable[[str, int, int], None]
+"""Told what is being read, how much of it is done, and how much there is."""
+
+_AT_ONCE: Final = 10_000
+_UNREADABLE: Final = (LookupError, TypeError, ValueError, AttributeError, OverflowError)
+"""What reading stored values that this program did not put there may raise."""
+_CHANGED: Final = "what is recorded here is not what the act recorded"
+
+
+@dataclass(frozen=True, slots=True)
+class Break:
+    """One thing that is not as it was recorded. ``act`` is the place in the chain, None where
+    it can't be told; ``kind`` the table, ``key`` the fact's key; both may be empty."""
+
+    act: int | None
+    kind: str
+    key: str
+    problem: str
+
+    def __str__(self) -> str:
+        where = [f"act {self.act}"] if self.act is not None else []
+        where += [part for part in (f"{self.kind} {self.key}".strip(),) if part]
+        return ": ".join([", ".join(where), self.problem] if where else [self.problem])
+
+
+def verify(record: Record, progress: Progress | None = None) -> tuple[Break, ...]:
+    """All breaks in a record; none where everything is as it was recorded."""
+    with record.reading() as reading:
+        return breaks(reading.connection, progress or (lambda what, done, total: None))
+
+
+def breaks(connection: Connection, progress: Progress) -> tuple[Break, ...]:
+    """All breaks, from within a transaction on the record."""
+    driver(connection).text_factory = _tolerant
+    found = _Found(connection, progress)
+    for step in (_soundness, _guards, _editions, *map(_facts_of, KINDS), _chain):
+        with found.readable():
+            step(found)
+    return tuple(found.breaks)
+
+
+def _tolerant(stored: bytes) -> str:
+    """Text that may have been damaged: what is no UTF-8 stays different from all that is."""
+    return stored.decode("utf-8", "surrogateescape")
+
+
+@dataclass(slots=True)
+class _Found:
+    """What has been found so far. ``tallies`` are those of the rows as they lie in the tables,
+    by act and table; ``told`` the acts and tables of which a break is told already."""
+
+    connection: Connection
+    progress: Progress
+    breaks: list[Break] = field(default_factory=list)
+    tallies: dict[tuple[int, str], Tally] = field(default_factory=dict)
+    told: set[tuple[int | None, str]] = field(default_factory=set)
+
+    def add(self, act: int | None, kind: str, key: object, problem: str) -> None:
+        """Note a break."""
+        shown = str(key).encode("utf-8", "replace").decode()
+        self.breaks.append(Break(act, kind, shown, problem))
+        self.told.add((act, kind))
+
+    def tally(self, act: int, kind: str, digests: list[bytes]) -> None:
+        """Count rows to their act, in the order of their ids."""
+        self.tallies.setdefault((act, kind), Tally()).add(digests)
+
+    @contextmanager
+    def readable(self) -> Iterator[None]:
+        """Within, what SQLite can't read any more is a break."""
+        try:
+            yield
+        except (DBAPIError, sqlite3.Error, UnicodeDecodeError) as error:
+            why = error.orig if isinstance(error, DBAPIError) else error
+            self.add(None, "", "", f"the file can't be read whole: {why}")
+
+
+def _soundness(found: _Found) -> None:
+    """The file's structure, its constraints and its references, as SQLite checks them."""
+    found.progress("the file", 0, 1)
+    for (line,) in fetch(found.connection, "PRAGMA integrity_check(20)"):
+        if line != "ok":
+            found.add(None, "", "", f"the file is damaged: {line}")
+    for table, row, parent, _ in fetch(found.connection, "PRAGMA foreign_key_check"):
+        found.add(None, table, f"row {row}", f"refers to nothing in {parent}")
+    found.progress("the file", 1, 1)
+
+
+def _guards(found: _Found) -> None:
+    """The triggers that keep what is recorded as it is."""
+    sql = "SELECT name, sql FROM sqlite_schema WHERE type = 'trigger'"
+    there = dict(fetch(found.connection, sql))
+    for table in (*TABLES, EDITIONS, ACTS):
+        for name, wanted in guards(table).items():
+            if there.pop(name, None) != wanted:
+                found.add(None, table, "", f"its guard {name} is missing or changed")
+    for name in there:
+        found.add(None, "", "", f"a trigger {name} is there that no crewtrack made")
+
+
+def _editions(found: _Found) -> None:
+    sql = "SELECT id, act, edition, effective, source, digest FROM editions ORDER BY id"
+    for expected, row in enumerate(fetch(found.connection, sql), start=1):
+        ident, act, edition, effective, source, held = row
+        if ident != expected:
+            found.add(act, EDITIONS, edition, f"stands in row {ident} instead of {expected}")
+        hashed = _hashed(_edition_line, edition, effective, source)
+        if hashed != held:
+            found.add(act, EDITIONS, edition, _CHANGED)
+        found.tally(act, EDITIONS, [hashed or b""])
+
+
+def _edition_line(edition: str, effective: str, source: str) -> str:
+    return edition_line(edition, get_date(effective), source)
+
+
+def _hashed(line: Callable[..., str], *values: Any) -> bytes | None:
+    """The digest of the line that is made of the values; None where there can be none."""
+    try:
+        return digest(line(*values))
+    except _UNREADABLE:
+        return None
+
+
+def _facts_of(kind: Kind) -> Callable[[_Found], None]:
+    def step(found: _Found) -> None:
+        _facts(found, kind)
+
+    return step
+
+
+def _facts(found: _Found, kind: Kind) -> None:
+    """Every row of a kind."""
+    connection, name = found.connection, kind.name
+    total = fetch(connection, f"SELECT count(*) FROM {name} NOT INDEXED")[0][0]
+    keys = {other: key_by_entry(connection, other) for other in referred(kind)}
+    reader = _RowReader(kind, decoder(kind, keys), line_writer(kind), _revised(connection, kind))
+    sql = (
+        f"SELECT id, entry, revision, act, digest, {layout(kind).selected} FROM {name} NOT INDEXED"
+        " WHERE id > ? ORDER BY id LIMIT ?"
+    )
+    after = done = 0
+    while rows := fetch(connection, sql, (after, _AT_ONCE)):
+        digests: dict[int, list[bytes]] = {}
+        for values in rows:
+            done += 1
+            hashed = _check_row(found, reader, values, done)
+            digests.setdefault(values[3], []).append(hashed)
+        for act, of_act in digests.items():
+            found.tally(act, name, of_act)
+        after = rows[-1][0]
+        found.progress(name, done, total)
+    if done != total:
+        found.add(None, name, "", f"{total - done} rows stand before the first")
+
+
+def _revised(connection: Connection, kind: Kind) -> dict[int, int]:
+    """The entries that have revisions, each with the number of none so far."""
+    sql = f"SELECT DISTINCT entry FROM {kind.name} NOT INDEXED WHERE revision > 1"
+    return {entry: 0 for (entry,) in fetch(connection, sql)}
+
+
+@dataclass(slots=True)
+class _RowReader:
+    """Reads a kind's rows, in the order of their ids. ``revised`` has the number of the last
+    revision seen of each entry that has more than one, ``keys`` the entries' keys."""
+
+    kind: Kind
+    decode: Callable[[Any], Row]
+    line: Callable[[int, Row], str]
+    revised: dict[int, int]
+    keys: dict[int, Any] = field(default_factory=dict)
+
+    def row(self, values: Any) -> Row | None:
+        """The row; None where there can be no such row."""
+        try:
+            return self.decode(values)
+        except _UNREADABLE:
+            return None
+
+    def misplaced(self, head: Any, row: Row) -> str | None:
+        """What is wrong with a row's id, entry and revision number, if anything."""
+        ident, entry, revision = head
+        if (revision == 1) != (ident == entry):
+            return f"row {ident} is no revision {revision} of row {entry}"
+        if entry not in self.revised:
+            return None
+        key = layout(self.kind).key_of(row)
+        if revision != self.revised[entry] + 1 or self.keys.setdefault(entry, key) != key:
+            return f"row {ident} does not follow the revision before it"
+        self.revised[entry] = revision
+        return None
+
+
+def _check_row(found: _Found, reader: _RowReader, values: Any, expected: int) -> bytes:
+    """Note what is wrong with a row; returns the digest of what it holds, empty where there can
+    be none."""
+    ident, entry, revision, act, held, *columns = values
+    name, row = reader.kind.name, reader.row(columns)
+    hashed = None if row is None else _hashed(reader.line, revision, row)
+    wrong = None if row is None else reader.misplaced((ident, entry, revision), row)
+    if hashed != held or wrong:
+        key = f"row {ident}" if row is None else _shown(reader.kind, row)
+        found.add(act, name, key, _CHANGED if hashed != held else str(wrong))
+    if ident != expected and (None, name) not in found.told:
+        found.add(None, name, f"row {expected}", "is missing")
+    return hashed or b""
+
+
+def _shown(kind: Kind, row: Row) -> str:
+    return " ".join(str(value) for value in layout(kind).key_of(row))
+
+
+def _chain(found: _Found) -> None:
+    """Every act: its digest, its place in the chain, and its rows."""
+    before, expected = NO_DIGEST, 1
+    for act in journal.acts(found.connection, ALL):
+        if act.seq != expected:
+            found.add(act.seq, "", "", f"stands where act {expected} should")
+        if act.previous != before:
+            found.add(act.seq, "", "", "is not chained to the act before it")
+        if not _is_own_digest(act):
+            found.add(act.seq, "", "", "its digest is not that of what it holds")
+        _compare(found, act)
+        before, expected = act.digest, act.seq + 1
+    for number, kind in sorted(found.tallies, key=str):
+        if (number, kind) not in found.told:
+            found.add(number, kind, "", "the act did not record these rows")
+
+
+def _is_own_digest(act: journal.PastAct) -> bool:
+    try:
+        told = json.loads(act.facts)
+        own = journal.with_digest(act, told).digest
+        return own == act.digest and canonical(told) == act.facts
+    except (TypeError, ValueError, AttributeError, RecursionError):
+        return False
+
+
+def _compare(found: _Found, act: journal.PastAct) -> None:
+    """An act's rows, as they lie in the tables, against what the act says of them."""
+    try:
+        said = dict(json.loads(act.facts))
+    except (TypeError, ValueError):
+        said = {}
+    for kind, told in said.items():
+        there = found.tallies.pop((act.seq, kind), Tally()).told()
+        if there != told and (act.seq, kind) not in found.told:
+            found.add(act.seq, kind, "", "its rows are not those that the act recorded")

@@ -1,0 +1,121 @@
+"""A small record with something of every kind in it, revised and withdrawn, for the tests."""
+
+from datetime import UTC, date, datetime, timedelta, timezone
+from itertools import count
+from pathlib import Path
+from typing import Final
+
+from crewtrack import facts
+from crewtrack.facts import Row
+from crewtrack.records.store import Record, create
+
+EAST: Final = timezone(timedelta(hours=-5))
+FIRST: Final = datetime(2026, 3, 1, 9, 0, tzinfo=UTC)
+"""The instant of the first act; each further one comes an hour later."""
+
+PEOPLE: Final[list[Row]] = [
+    ("K-07", "Ilse Ödegård", date(2020, 1, 1), None, date(1988, 2, 29), None, ("pilot", "helm")),
+    ("K-02", "Νίκος Παπάς", None, None, None, "n@example.org", ()),
+    ("K-11", "Дарья", date(2021, 5, 1), date(2026, 2, 1), None, None, ("evaluator",)),
+]
+ASSIGNMENTS: Final[list[Row]] = [
+    ("K-07", "deck-pilot", date(2020, 2, 1), None),
+    ("K-02", "observer", date(2021, 2, 1), date(2021, 12, 31)),
+]
+VESSELS: Final[list[Row]] = [("V-1", "Juniper", "rib", 8.5), ("V-2", "Alder", None, None)]
+AIRCRAFT: Final[list[Row]] = [("A-1", "Kite", "light-quad", 0.9)]
+
+
+def sortie(key: str, launched: datetime, **other: facts.Value) -> Row:
+    """A sortie of 13 minutes, live, off the first vessel, with ``other`` columns changed."""
+    values: dict[str, facts.Value] = {
+        "sortie": key, "launched": launched, "minutes": 13, "setting": "live", "vessel": "V-1",
+        **other,
+    }  # fmt: skip
+    return tuple(values.get(name) for name in facts.SORTIES.names)
+
+
+SORTIES: Final[list[Row]] = [
+    sortie("S-2", datetime(2026, 2, 2, 6, 40, tzinfo=EAST), lat=47.1, lon=-88.6, way="drifting",
+           sea=3, wind_from=240.0, wind=14.5, aircraft="A-1"),
+    sortie("S-1", datetime(2026, 2, 1, 23, 30, tzinfo=EAST), heading=0.0, speed=1.2, set=90.0,
+           drift=0.25, light="night", light_reason="log book", purpose="drill", remarks="a\nb"),
+    sortie("S-3", datetime(2026, 2, 2, 11, 40, tzinfo=UTC), vessel="V-2", setting="drill"),
+]  # fmt: skip
+PERFORMANCES: Final[list[Row]] = [
+    ("S-3", "K-07", "hand-recovery", 1, "K-11", 2, 1, "apart"),
+    ("S-2", "K-07", "hand-recovery", 2, None, None, None, None),
+    ("S-1", "K-07", "hand-recovery", 1, None, None, None, None),
+    ("S-1", "K-02", "observer-watch", 1, "K-07", None, None, None),
+]
+SIGNOFFS: Final[list[Row]] = [
+    ("G-1", "K-07", "hand-recovery", date(2026, 2, 2), "alone", "passed", "K-11", "S-2", "firm",
+     None, None, None),
+    ("G-2", "K-02", "observer-watch", date(2026, 2, 3), "briefed", "failed", "K-11", None, None,
+     None, None, None),
+]  # fmt: skip
+CERTIFICATES: Final[list[Row]] = [
+    ("C-1", "K-07", "medical", date(2025, 1, 2), date(2027, 1, 31), None, "12/3"),
+    ("C-2", "K-07", "remote-pilot", date(2025, 1, 2), None, date(2026, 1, 1), None),
+]
+WAIVERS: Final[list[Row]] = [
+    ("W-1", "K-07", "deck-pilot", "recency", date(2026, 2, 1), date(2026, 3, 1), "ice", "chief",
+     "extension"),
+]  # fmt: skip
+STANDDOWNS: Final[list[Row]] = [
+    ("D-1", "K-02", None, date(2026, 2, 20), None, "injury", "chief"),
+    ("D-2", "K-07", "deck-pilot", date(2026, 2, 20), date(2026, 2, 22), "leave", "chief"),
+]
+
+ROWS: Final = {
+    facts.PEOPLE: PEOPLE,
+    facts.ASSIGNMENTS: ASSIGNMENTS,
+    facts.VESSELS: VESSELS,
+    facts.AIRCRAFT: AIRCRAFT,
+    facts.SORTIES: SORTIES,
+    facts.PERFORMANCES: PERFORMANCES,
+    facts.SIGNOFFS: SIGNOFFS,
+    facts.CERTIFICATES: CERTIFICATES,
+    facts.WAIVERS: WAIVERS,
+    facts.STANDDOWNS: STANDDOWNS,
+}
+"""All rows of the second act, kind by kind."""
+
+WITHDRAWN: Final[Row] = (*SIGNOFFS[0][:9], date(2026, 2, 28), "chief", "not seen whole")
+LATER_SORTIE: Final = sortie("S-1", datetime(2026, 2, 3, 8, 0, tzinfo=EAST), sea=4)
+
+
+def at(act: int) -> datetime:
+    """The instant of an act of the sample, by its place in the chain."""
+    return FIRST + timedelta(hours=act - 1)
+
+
+def numbered() -> "count[int]":
+    """Numbers for acts, so that the same record has the same digests."""
+    return count(1)
+
+
+def open_sample(path: Path) -> Record:
+    """A record at ``path`` in which acts have the ids "act-1", "act-2" …"""
+    numbers = numbered()
+    return Record.open(path, new_id=lambda: f"act-{next(numbers)}")
+
+
+def make_sample(path: Path) -> None:
+    """Four acts: an edition; all rows; a withdrawal and a sortie put right; another edition
+    and another person."""
+    create(path)
+    with open_sample(path) as record:
+        with record.act("init", "officer", at(1)) as act:
+            act.add_edition("2026-1", date(2026, 1, 1), 'edition = "2026-1"\n')
+        with record.act("import", "officer", at(2)) as act:
+            for kind, rows in ROWS.items():
+                act.add(kind, rows)
+        with record.act("import", "officer", at(3), "read again from paper") as act:
+            signoff = act.current(facts.SIGNOFFS)[("G-1",)]
+            act.revise(facts.SIGNOFFS, [(signoff.entry, signoff.number, WITHDRAWN)])
+            flown = act.current(facts.SORTIES)[("S-1",)]
+            act.revise(facts.SORTIES, [(flown.entry, flown.number, LATER_SORTIE)])
+        with record.act("adopt", "chief", at(4)) as act:
+            act.add_edition("2026-2", date(2026, 6, 1), 'edition = "2026-2"\n')
+            act.add(facts.PEOPLE, [("K-20", "New", None, None, None, None, ())])

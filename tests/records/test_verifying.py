@@ -1,0 +1,236 @@
+"""Whatever is changed in a record behind its back is found."""
+
+import sqlite3
+import tempfile
+from collections.abc import Callable, Iterator
+from contextlib import closing, contextmanager, suppress
+from pathlib import Path
+from typing import Any
+
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+
+from crewtrack import facts
+from crewtrack.errors import RecordUnusable
+from crewtrack.records.digests import digest, line_writer
+from crewtrack.records.store import Record
+from crewtrack.records.stored import layout
+from crewtrack.records.tables import ACTS, EDITIONS, TABLES, guards
+from crewtrack.records.verifying import Break, breaks, verify
+from tests.records.samples import SORTIES, at
+
+ALL_TABLES = (*TABLES, EDITIONS, ACTS)
+
+
+@contextmanager
+def unguarded(path: Path) -> Iterator[sqlite3.Connection]:
+    """A connection that may change anything; the triggers are put back afterwards, so that only
+    the change itself can be found."""
+    with closing(sqlite3.connect(path, isolation_level=None)) as connection:
+        for table in ALL_TABLES:
+            for name in guards(table):
+                connection.execute(f"DROP TRIGGER {name}")
+        connection.execute("PRAGMA ignore_check_constraints=ON")
+        yield connection
+        for table in ALL_TABLES:
+            for sql in guards(table).values():
+                connection.execute(sql)
+
+
+def found(path: Path) -> tuple[Break, ...]:
+    with Record.open(path) as record:
+        return verify(record)
+
+
+def contents(path: Path) -> list[list[Any]]:
+    """Every row of every table as SQLite reads it, text undecoded."""
+    with closing(sqlite3.connect(path)) as connection:
+        connection.text_factory = bytes
+        return [
+            connection.execute(f"SELECT * FROM {table} NOT INDEXED").fetchall()
+            for table in ALL_TABLES
+        ]
+
+
+def changed(value: Any) -> Any:
+    """Another value of the same kind, as near as can be."""
+    match value:
+        case None:
+            return 0
+        case bytes():
+            return bytes([value[0] ^ 1]) + value[1:]
+        case str():
+            return value[:-1] + "~"
+        case float():
+            return value + 0.25
+        case _:
+            return value + 7  # an id that no other row has
+
+
+def test_a_record_that_nobody_touched_has_no_break(record: Record) -> None:
+    assert verify(record) == ()
+
+
+@pytest.mark.parametrize("table", ALL_TABLES)
+def test_a_changed_value_in_any_column_of_any_row_is_found(record: Record, table: str) -> None:
+    ident = "seq" if table == ACTS else "id"
+    with record.act("never", "nobody", at(5)) as act:
+        act.cancel()
+        change = act.connection.exec_driver_sql
+        change("PRAGMA defer_foreign_keys=ON")
+        change("PRAGMA ignore_check_constraints=ON")
+        rows = change(f"SELECT * FROM {table}").mappings().all()
+        for row in rows:
+            for column, value in row.items():
+                change("SAVEPOINT whole")
+                change(f"DROP TRIGGER {table}_no_update")
+                set_ = f'UPDATE {table} SET "{column}" = ? WHERE {ident} = ?'
+                change(set_, (changed(value), row[ident]))
+                change(guards(table)[f"{table}_no_update"])
+                assert breaks(act.connection, lambda *step: None), (column, value)
+                change("ROLLBACK TO whole")
+
+
+@settings(max_examples=100)
+@given(st.data())
+def test_any_single_changed_byte_that_changes_a_row_is_found(
+    made_once: Path, data: st.DataObject
+) -> None:
+    whole = bytearray(made_once.read_bytes())
+    # Pages that begin with 13 hold rows of tables (SQLite file format, section 1.6).
+    leaves = [page for page in range(4096, len(whole), 4096) if whole[page] == 13]
+    places = [at for page in leaves for at in range(page, page + 4096) if whole[at]]
+    place = data.draw(st.sampled_from(places))
+    whole[place] ^= data.draw(st.integers(1, 255))
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder) / "record.crewtrack"
+        path.write_bytes(whole)
+        with suppress(sqlite3.Error, UnicodeDecodeError):  # the schema itself is broken
+            assume(contents(path) != contents(made_once))
+        with suppress(RecordUnusable):  # it does not even open
+            assert found(path)
+
+
+@pytest.mark.parametrize("table", ALL_TABLES)
+@pytest.mark.parametrize("which", ["min", "max"])
+def test_a_row_that_was_taken_out_is_found(sample: Path, table: str, which: str) -> None:
+    ident = "seq" if table == ACTS else "id"
+    with unguarded(sample) as connection:
+        of = f"{ident} = (SELECT {which}({ident}) FROM {table})"
+        connection.execute(f"DELETE FROM {table} WHERE {of}")
+    assert found(sample)
+
+
+def test_a_row_that_was_put_in_with_a_digest_of_its_own_is_found(sample: Path) -> None:
+    row: facts.Row = ("V-9", "Added", None, None)
+    hashed = digest(line_writer(facts.VESSELS)(1, row))
+    with unguarded(sample) as connection:
+        connection.execute(layout(facts.VESSELS).insert, (3, 3, 1, 2, *row, hashed))
+    assert found(sample) == (
+        Break(2, "vessels", "", "its rows are not those that the act recorded"),
+    )
+
+
+def test_a_row_that_was_put_in_under_an_act_of_another_kind_is_found(sample: Path) -> None:
+    row: facts.Row = ("V-9", "Added", None, None)
+    hashed = digest(line_writer(facts.VESSELS)(1, row))
+    with unguarded(sample) as connection:
+        connection.execute(layout(facts.VESSELS).insert, (3, 3, 1, 4, *row, hashed))
+    assert found(sample) == (Break(4, "vessels", "", "the act did not record these rows"),)
+
+
+def test_two_rows_that_were_swapped_are_found(sample: Path) -> None:
+    with unguarded(sample) as connection:
+        for now, then in ((1, 90), (2, 1), (90, 2)):
+            connection.execute(
+                "UPDATE certificates SET id = ?, entry = ? WHERE id = ?", (then, then, now)
+            )
+    assert found(sample) == (
+        Break(2, "certificates", "", "its rows are not those that the act recorded"),
+    )
+
+
+def test_a_changed_row_is_told_with_its_act_and_its_key(sample: Path) -> None:
+    with unguarded(sample) as connection:
+        connection.execute("UPDATE performances SET times = 3 WHERE id = 2")
+    (told,) = found(sample)
+    assert told == Break(
+        2,
+        "performances",
+        "S-2 K-07 hand-recovery",
+        "what is recorded here is not what the act recorded",
+    )
+    assert str(told) == (
+        "act 2, performances S-2 K-07 hand-recovery: "
+        "what is recorded here is not what the act recorded"
+    )
+
+
+def test_a_changed_row_whose_digest_was_changed_with_it_is_found(sample: Path) -> None:
+    row = (*SORTIES[2][:2], 55, *SORTIES[2][3:])
+    hashed = digest(line_writer(facts.SORTIES)(1, row))
+    with unguarded(sample) as connection:
+        connection.execute("UPDATE sorties SET minutes = 55, digest = ? WHERE id = 3", (hashed,))
+    assert found(sample) == (
+        Break(2, "sorties", "", "its rows are not those that the act recorded"),
+    )
+
+
+def test_a_revision_hung_on_another_fact_is_found(sample: Path) -> None:
+    with unguarded(sample) as connection:
+        connection.execute("UPDATE sorties SET entry = 3 WHERE revision = 2")
+    assert [(told.act, told.kind, told.key) for told in found(sample)] == [(3, "sorties", "S-1")]
+
+
+def test_an_act_taken_out_of_the_chain_is_found(sample: Path) -> None:
+    with unguarded(sample) as connection:
+        connection.execute("PRAGMA foreign_keys=OFF")
+        connection.execute("DELETE FROM acts WHERE seq = 3")
+        connection.execute("DELETE FROM sorties WHERE act = 3")
+        connection.execute("DELETE FROM signoffs WHERE act = 3")
+    assert [told.problem for told in found(sample)] == [
+        "stands where act 3 should",
+        "is not chained to the act before it",
+    ]
+
+
+def test_text_that_is_no_longer_utf8_is_found_and_told_readably(sample: Path) -> None:
+    with unguarded(sample) as connection:
+        connection.execute("UPDATE people SET name = CAST(X'FF41' AS TEXT) WHERE id = 1")
+        connection.execute("UPDATE people SET person = CAST(X'4BFF' AS TEXT) WHERE id = 2")
+    keys = {told.key for told in found(sample)}
+    assert {"K-07", "K?"} <= keys
+
+
+@pytest.mark.parametrize(
+    "tamper",
+    [
+        "DROP TRIGGER sorties_no_update",
+        "DROP TRIGGER acts_at_end",
+        "CREATE TRIGGER more AFTER INSERT ON people BEGIN SELECT 1; END",
+    ],
+)
+def test_a_guard_that_is_missing_or_strange_is_found(sample: Path, tamper: str) -> None:
+    with closing(sqlite3.connect(sample)) as connection:
+        connection.execute(tamper)
+    (told,) = found(sample)
+    assert "guard" in told.problem or "trigger" in told.problem
+
+
+def test_a_page_that_cannot_be_read_is_a_break_and_not_a_crash(sample: Path) -> None:
+    with closing(sqlite3.connect(sample)) as connection:
+        (page,) = connection.execute(
+            "SELECT rootpage FROM sqlite_schema WHERE name = 'signoffs'"
+        ).fetchone()
+    whole = bytearray(sample.read_bytes())
+    whole[(page - 1) * 4096 : page * 4096] = bytes(4096)
+    sample.write_bytes(whole)
+    assert any("can't be read whole" in told.problem for told in found(sample))
+
+
+def test_progress_is_told_up_to_the_whole_of_each_table(record: Record) -> None:
+    told: list[tuple[str, int, int]] = []
+    progress: Callable[[str, int, int], None] = lambda *step: told.append(step)  # noqa: E731
+    verify(record, progress)
+    assert [what for what, done, total in told if done == total] == ["the file", *TABLES]
