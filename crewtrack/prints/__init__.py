@@ -1,0 +1,1 @@
+"""Paper: a value in, the bytes of a PDF out."""

@@ -1,0 +1,92 @@
+"""The lists after the roster's grid: what has lapsed, and what rests on a waiver."""
+
+from collections.abc import Iterable, Iterator
+from itertools import chain
+
+from crewtrack.engine.spans import as_date
+from crewtrack.engine.standings import Explained, Explanation, Roster
+from crewtrack.prints.listing import CELL, CELL_QUIET, CELL_STRONG, Cell, Column, Listing
+
+
+def lapse_list(roster: Roster, width: float) -> Listing:
+    """Who, what, since when, and what brings it back."""
+    columns = (
+        Column("Who", width * 0.17),
+        Column("Key", width * 0.06),
+        Column("Qualification", width * 0.15),
+        Column("Since", width * 0.08),
+        Column("What brings it back", width * 0.54),
+    )
+    names = {person.key: person.name for person in roster.people}
+    return Listing(
+        "Lapsed",
+        f"{len(roster.lapses)} in all" if roster.lapses else "",
+        columns,
+        tuple(_lapse(lapse, names.get(lapse.standing.person, "")) for lapse in roster.lapses),
+        "Nothing has lapsed.",
+    )
+
+
+def _lapse(lapse: Explanation, name: str) -> tuple[Cell, ...]:
+    since = lapse.standing.since
+    return (
+        ((name or lapse.name, CELL_STRONG),),
+        ((lapse.standing.person, CELL_QUIET),),
+        ((lapse.title, CELL),),
+        ((since.isoformat() if since else "", CELL),),
+        tuple((text, CELL) for text in cures(lapse.requirements)),
+    )
+
+
+def cures(requirements: Iterable[Explained]) -> tuple[str, ...]:
+    """What is missing, in words, of the requirements that are not met: each one's own words, else
+    those of what is nested in it, else its rule. None twice."""
+    return tuple(dict.fromkeys(chain.from_iterable(map(_cure, requirements))))
+
+
+def _cure(requirement: Explained) -> tuple[str, ...]:
+    if requirement.met:
+        return ()
+    return requirement.missing or cures(requirement.needs) or (f"Not met: {requirement.rule}",)
+
+
+def relief_list(roster: Roster, width: float) -> Listing:
+    """What rests on a waiver or an extension, and on which."""
+    columns = (
+        Column("Who", width * 0.17),
+        Column("Key", width * 0.06),
+        Column("Qualification", width * 0.15),
+        Column("Kind", width * 0.08),
+        Column("Its key", width * 0.12),
+        Column("Requirement", width * 0.24),
+        Column("From and through", width * 0.18),
+    )
+    entries = tuple(_reliefs(roster))
+    told = "the standings that would not be as they are without one"
+    return Listing("Resting on a waiver or an extension", told, columns, entries, "")
+
+
+def _reliefs(roster: Roster) -> Iterator[tuple[Cell, ...]]:
+    names = {person.key: person.name for person in roster.people}
+    titles = {q.key: q.title for q in roster.qualifications}
+    for row in roster.rows:
+        for key in row.by_waiver:
+            who = ((names[row.person], CELL_STRONG),)
+            what = ((titles[row.qualification], CELL),)
+            yield (who, ((row.person, CELL_QUIET),), what, *_relief(roster, key))
+
+
+def _relief(roster: Roster, key: str) -> tuple[Cell, ...]:
+    """A waiver's kind, key, requirement and span, as far as the roster tells them."""
+    found = next((relief for relief in roster.reliefs if relief.key == key), None)
+    if found is None:
+        return ((("", CELL),), ((key, CELL),), (("", CELL),), (("", CELL),))
+    span = f"{_day(found.first)} – {_day(found.last)}"
+    told = found.kind, key, found.requirement, span
+    return tuple(((text, CELL),) for text in told)
+
+
+def _day(day: int) -> str:
+    """A day of the engine's as a date."""
+    found = as_date(day)
+    return found.isoformat() if found else "no limit"
