@@ -1,0 +1,1 @@
+"""The unit's work: one act is one function, one transaction, one returned Changes."""

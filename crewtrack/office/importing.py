@@ -1,0 +1,167 @@
+"""Import: files of evidence into the record, all or nothing, every fault told."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from crewtrack.errors import Fault, Refused
+from crewtrack.facts import KINDS, Kind, Row
+from crewtrack.files import evidence_files
+from crewtrack.files.sheet_rows import ReadSheet
+from crewtrack.office.office import Office, Progress, editions_of, silent
+from crewtrack.office.references import References
+from crewtrack.office.reliefs import relief_faults
+from crewtrack.records.acting import Act
+from crewtrack.records.reading import Current
+
+
+@dataclass(frozen=True, slots=True)
+class ImportOrder:
+    """How files are to be taken: by whom; only looked at (``dry_run``); and whether a row that
+    differs from the record under the same key revises it, which needs a reason."""
+
+    author: str
+    dry_run: bool = False
+    revise: bool = False
+    reason: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Imported:
+    """What an import did (or, dry, would do): rows by kind, and what a reader should know.
+    ``digest`` is the journal's new last digest, None where nothing was written."""
+
+    added: Mapping[str, int]
+    revised: Mapping[str, int]
+    unchanged: Mapping[str, int]
+    notices: tuple[str, ...]
+    digest: str | None
+
+    @property
+    def changed(self) -> bool:
+        """Whether the files hold anything that the record did not."""
+        return bool(self.added or self.revised)
+
+
+def import_evidence(
+    office: Office, paths: Sequence[Path], order: ImportOrder, progress: Progress = silent
+) -> Imported:
+    """Take the files in; Refused lists every fault in all of them, and then nothing is written."""
+    _check_order(order)
+    read = evidence_files.read(paths, office.zone(), progress)
+    reason = order.reason if order.revise else None
+    with office.record.act("import", order.author, office.clock(), reason) as act:
+        progress("checking", 0, 0)
+        plans = [_plan(act, sheet, order.revise) for sheet in read.sheets]
+        references = References(act, read.sheets)
+        faults = [*read.faults]
+        notices: list[str] = []
+        for sheet, plan in zip(read.sheets, plans, strict=True):
+            faults += plan.faults
+            faults += references.faults(sheet)
+            notices += references.notices(sheet)
+        if faults:
+            raise Refused(*_in_order(faults, read.sheets))
+        progress("writing", 0, 0)
+        _write(act, plans)
+        _check_reliefs(act, read.sheets, plans)
+        if order.dry_run or not any(plan.changes for plan in plans):
+            act.cancel()
+    return Imported(
+        {p.kind.name: len(p.added) for p in plans if p.added},
+        {p.kind.name: len(p.revised) for p in plans if p.revised},
+        {p.kind.name: p.unchanged for p in plans if p.unchanged},
+        tuple(notices),
+        act.past.digest if act.past else None,
+    )
+
+
+def _check_order(order: ImportOrder) -> None:
+    if order.revise and not (order.reason or "").strip():
+        raise Refused(
+            Fault("--revise", "", "a revision needs a reason", 'add --reason "why it changed"')
+        )
+
+
+@dataclass(slots=True)
+class _Plan:
+    """What one sheet would do to the record."""
+
+    kind: Kind
+    added: list[Row] = field(default_factory=list)
+    revised: list[tuple[int, int, Row]] = field(default_factory=list)
+    touched: list[int] = field(default_factory=list)
+    unchanged: int = 0
+    faults: list[Fault] = field(default_factory=list)
+
+    @property
+    def changes(self) -> bool:
+        return bool(self.added or self.revised)
+
+
+def _plan(act: Act, sheet: ReadSheet, revise: bool) -> _Plan:
+    """Compare a sheet with the record, row by row under its key."""
+    plan = _Plan(sheet.kind)
+    current = act.current(sheet.kind)
+    indexes = tuple(sheet.kind.index(name) for name in sheet.kind.key)
+    for number, row in enumerate(sheet.rows):
+        if number in sheet.faulty:
+            continue
+        held = current.get(tuple([row[index] for index in indexes])) if current else None
+        if held is None:
+            plan.added.append(row)
+            plan.touched.append(number)
+        elif held.row == row:
+            plan.unchanged += 1
+        elif revise:
+            plan.revised.append((held.entry, held.number, row))
+            plan.touched.append(number)
+        else:
+            plan.faults.append(_differs(sheet, number, held))
+    return plan
+
+
+def _differs(sheet: ReadSheet, number: int, held: Current) -> Fault:
+    row = sheet.rows[number]
+    names = [
+        name for name, new, old in zip(sheet.kind.names, row, held.row, strict=True) if new != old
+    ]
+    key = " + ".join(str(row[sheet.kind.index(name)]) for name in sheet.kind.key)
+    return Fault(
+        f"{sheet.place}:{sheet.lines[number]}",
+        ", ".join(names),
+        f"{sheet.kind.one} {key!r} is recorded otherwise",
+        'to revise it, import with --revise --reason "why it changed"',
+    )
+
+
+def _write(act: Act, plans: Sequence[_Plan]) -> None:
+    for kind in KINDS:
+        for plan in plans:
+            if plan.kind is kind:
+                act.add(kind, plan.added)
+                act.revise(kind, plan.revised)
+
+
+def _check_reliefs(act: Act, sheets: Sequence[ReadSheet], plans: Sequence[_Plan]) -> None:
+    """Waivers and extensions are judged on the record as it would be after the import."""
+    for sheet, plan in zip(sheets, plans, strict=True):
+        if sheet.kind.name == "waivers" and plan.touched:
+            editions = editions_of(act.editions())
+            evidence = act.evidence(editions.zone)
+            faults = relief_faults(sheet, plan.touched, evidence, editions)
+            if faults:
+                raise Refused(*faults)
+
+
+def _in_order(faults: Sequence[Fault], sheets: Sequence[ReadSheet]) -> list[Fault]:
+    """By file, then by line; what belongs to no line comes first."""
+    places = {sheet.place: number for number, sheet in enumerate(sheets)}
+
+    def rank(fault: Fault) -> tuple[int, int]:
+        place, _, line = fault.place.rpartition(":")
+        if place in places and line.isdigit():
+            return places[place], int(line)
+        return places.get(fault.place, -1), 0
+
+    return sorted(faults, key=rank)

@@ -1,0 +1,108 @@
+"""Keeping the record: a new one, its standard, and whether it is whole."""
+
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from crewtrack.engine.standard import Standard
+from crewtrack.errors import Fault, Refused
+from crewtrack.files.standard_file import read_standard_file
+from crewtrack.office.office import Clock, Office, Progress, now, silent
+from crewtrack.records import backups, store, verifying
+from crewtrack.records.reading import StoredEdition
+from crewtrack.records.verifying import Break
+
+
+@dataclass(frozen=True, slots=True)
+class Adopted:
+    """An edition that was added to the record, and the journal's new last digest (None where
+    the record held the very same already)."""
+
+    standard: Standard
+    digest: str | None
+
+
+def init(where: str | Path, standard: Path, author: str, clock: Clock = now) -> Adopted:
+    """Make a new, empty record with a standard."""
+    text, read = read_standard_file(standard)
+    path = Path(where)
+    store.create(path)
+    with Office.open(path, clock) as office:
+        return _add(office, text, read, author, None)
+
+
+def check_standard(path: Path) -> Standard:
+    """Read a standard; Refused lists all of its faults."""
+    return read_standard_file(path)[1]
+
+
+def adopt(office: Office, path: Path, author: str, reason: str | None = None) -> Adopted:
+    """Add a standard to the record as an edition."""
+    text, standard = read_standard_file(path)
+    with office.view() as view:
+        held = view.reading.editions()
+    same = [one for one in held if one.source == text]
+    if same:
+        return Adopted(standard, None)
+    faults = _clashes(path.name, standard, held, office)
+    if standard.effective < office.today() and not (reason or "").strip():
+        faults.append(
+            Fault(
+                path.name,
+                "effective",
+                f"{standard.effective} is in the past",
+                'adopting it needs a reason: add --reason "why"',
+            )
+        )
+    if faults:
+        raise Refused(*faults)
+    return _add(office, text, standard, author, reason)
+
+
+def _add(office: Office, text: str, standard: Standard, author: str, reason: str | None) -> Adopted:
+    with office.record.act("adopt", author, office.clock(), reason) as act:
+        act.add_edition(standard.edition, standard.effective, text)
+    return Adopted(standard, act.past.digest if act.past else None)
+
+
+def _clashes(
+    place: str, standard: Standard, held: tuple[StoredEdition, ...], office: Office
+) -> list[Fault]:
+    faults = []
+    for one in held:
+        if one.edition == standard.edition:
+            problem = f"the record holds an edition {one.edition!r} already, with another text"
+            cure = "give the new one a name of its own"
+            faults.append(Fault(place, "edition", problem, cure))
+        if one.effective == standard.effective:
+            problem = f"edition {one.edition!r} is in effect from {one.effective} too"
+            faults.append(Fault(place, "effective", problem, "two editions need two dates"))
+    zone = str(office.zone())
+    if standard.zone != zone:
+        problem = f"{standard.zone!r} is not the zone of the editions before"
+        faults.append(Fault(place, "zone", problem, f"write {zone!r}; a unit keeps its zone"))
+    return faults
+
+
+def standard_source(office: Office, on: date | None = None) -> str:
+    """The text of the edition in effect on a day (today where None)."""
+    with office.view() as view:
+        day = on or office.clock().astimezone(view.editions.zone).date()
+        name = view.editions.on(day.toordinal()).edition
+        return next(one.source for one in view.reading.editions() if one.edition == name)
+
+
+def verify(office: Office, progress: Progress = silent) -> tuple[Break, ...]:
+    """Check the chain, and every table against it; empty where all is whole."""
+    return verifying.verify(office.record, progress)
+
+
+def backup(office: Office, path: Path) -> None:
+    """A consistent copy of the record, checked after writing."""
+    backups.backup(office.record, path)
+
+
+def restore(where: str | Path, source: Path) -> Path | None:
+    """Put a backup in the record's place; returns where the replaced record was moved to, None
+    where there was none."""
+    return backups.restore(source, Path(where))

@@ -1,0 +1,138 @@
+"""The office: where a record is opened, and the only place that reads the clock."""
+
+import os
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from datetime import UTC, date, datetime
+from functools import lru_cache
+from pathlib import Path
+from typing import Self
+from zoneinfo import ZoneInfo, reset_tzpath
+
+import platformdirs
+
+from crewtrack.engine.reckoning import Reckoning
+from crewtrack.engine.standard import Editions, Standard
+from crewtrack.errors import Fault, RecordUnusable, Refused
+from crewtrack.files.standard_file import read_standard
+from crewtrack.records.journal import Head
+from crewtrack.records.reading import Reading, StoredEdition
+from crewtrack.records.store import Record
+
+# Zones come from the pinned tzdata package alone: a machine's own copy must change no answer.
+reset_tzpath(to=())
+
+Clock = Callable[[], datetime]
+Progress = Callable[[str, int, int], None]
+
+
+def now() -> datetime:
+    """The present instant."""
+    return datetime.now(UTC)
+
+
+def silent(what: str, done: int, total: int) -> None:
+    """Progress that nobody watches."""
+
+
+def default_record() -> Path:
+    """The record where none is named: ``CREWTRACK_DB``, else one in the user's data folder."""
+    named = os.environ.get("CREWTRACK_DB")
+    if named:
+        return Path(named)
+    return platformdirs.user_data_path("crewtrack", appauthor=False) / "record.crewtrack"
+
+
+def default_author() -> str:
+    """Who acts where nobody is named: ``CREWTRACK_BY``, else the login name."""
+    named = os.environ.get("CREWTRACK_BY")
+    if named:
+        return named
+    try:
+        return os.environ.get("USERNAME") or os.environ.get("USER") or os.getlogin()
+    except OSError:
+        return "unknown"
+
+
+@lru_cache(maxsize=64)
+def parsed(edition: str, source: str) -> Standard:
+    """An edition of the record as a value. RecordUnusable where the program no longer
+    understands what it once adopted."""
+    try:
+        return read_standard(source, f"edition {edition}")
+    except Refused as refused:
+        raise RecordUnusable(
+            f"the record's edition {edition!r} of the standard can't be read by this program "
+            f"({refused.faults[0]}); use the version of the program that adopted it, and adopt "
+            "a corrected edition"
+        ) from refused
+
+
+def editions_of(stored: tuple[StoredEdition, ...]) -> Editions:
+    """The editions as the engine takes them."""
+    return Editions(tuple(parsed(edition.edition, edition.source) for edition in stored))
+
+
+def _nothing_known(known_at: datetime | None) -> Fault:
+    return Fault(
+        "--known-at",
+        "",
+        f"the record held no standard yet at {known_at}",
+        "ask about a later instant",
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class View:
+    """One consistent state of the record, now or as known at an instant."""
+
+    reading: Reading
+    head: Head
+    editions: Editions
+
+    def reckoning(self) -> Reckoning:
+        """The engine, given all that the record holds."""
+        return Reckoning(self.reading.evidence(self.editions.zone, self.head.seq), self.editions)
+
+
+class Office:
+    """The unit's work on one record."""
+
+    def __init__(self, record: Record, clock: Clock = now) -> None:
+        self.record = record
+        self.clock = clock
+
+    @classmethod
+    def open(cls, where: str | Path, clock: Clock = now) -> Self:
+        """Open a record; RecordUnusable says in a sentence why it can't be."""
+        return cls(Record.open(Path(where)), clock)
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self.close()
+
+    def close(self) -> None:
+        """Let go of the record."""
+        self.record.close()
+
+    @contextmanager
+    def view(self, known_at: datetime | None = None) -> Iterator[View]:
+        """The record as it stands, or as it stood at an aware instant."""
+        with self.record.reading() as reading:
+            head = reading.head(known_at)
+            stored = reading.editions(head.seq)
+            if not stored:
+                raise Refused(_nothing_known(known_at))
+            yield View(reading, head, editions_of(stored))
+
+    def zone(self) -> ZoneInfo:
+        """The unit's time zone."""
+        with self.view() as view:
+            return view.editions.zone
+
+    def today(self) -> date:
+        """The date in the unit's time zone."""
+        return self.clock().astimezone(self.zone()).date()

@@ -1,0 +1,32 @@
+"""A small unit's record: one without evidence, and one with some."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from crewtrack.office import keeping
+from tests.office.unit_at_work import EVIDENCE, STANDARD, Clock, Unit, unit_in
+
+
+@pytest.fixture(scope="session")
+def made_once(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The record without evidence; not to be written to."""
+    folder = tmp_path_factory.mktemp("made-once")
+    (folder / "unit.toml").write_text(STANDARD, encoding="utf-8")
+    keeping.init(folder / "record.crewtrack", folder / "unit.toml", "Ana", Clock())
+    return folder / "record.crewtrack"
+
+
+@pytest.fixture
+def unit(made_once: Path, tmp_path: Path) -> Iterator[Unit]:
+    """A unit with a standard and no evidence yet."""
+    with unit_in(tmp_path, made_once) as made:
+        yield made
+
+
+@pytest.fixture
+def full_unit(unit: Unit) -> Unit:
+    """The unit with its evidence."""
+    unit.take(EVIDENCE)
+    return unit

@@ -1,0 +1,122 @@
+"""Where a record is opened, and what the clock says there."""
+
+from datetime import UTC, date, datetime, timedelta
+from pathlib import Path
+
+import pytest
+
+from crewtrack.errors import RecordUnusable, Refused
+from crewtrack.office.office import (
+    Office,
+    default_author,
+    default_record,
+    editions_of,
+    now,
+    parsed,
+    silent,
+)
+from crewtrack.records.reading import StoredEdition
+from tests.office.unit_at_work import EVIDENCE, FIRST_ACT, STANDARD, Unit
+
+
+def test_the_environment_names_the_record(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("CREWTRACK_DB", "somewhere/unit.crewtrack")
+    assert default_record() == Path("somewhere/unit.crewtrack")
+
+
+def test_a_record_that_nobody_names_lies_in_the_users_data_folder(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.delenv("CREWTRACK_DB", raising=False)
+    where = default_record()
+    assert where.is_absolute()
+    assert (where.parent.name, where.name) == ("crewtrack", "record.crewtrack")
+
+
+def test_the_environment_names_who_acts(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("CREWTRACK_BY", "Ana Kovač")
+    monkeypatch.setenv("USER", "somebody")
+    assert default_author() == "Ana Kovač"
+
+
+def test_else_it_is_the_one_who_is_logged_in(monkeypatch: pytest.MonkeyPatch) -> None:
+    for name in ("CREWTRACK_BY", "USERNAME"):
+        monkeypatch.delenv(name, raising=False)
+    monkeypatch.setenv("USER", "ana")
+    assert default_author() == "ana"
+
+
+def test_where_nobody_is_logged_in_it_is_not_known_who_acts(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    for name in ("CREWTRACK_BY", "USERNAME", "USER"):
+        monkeypatch.delenv(name, raising=False)
+
+    def nobody() -> str:
+        raise OSError
+
+    monkeypatch.setattr("os.getlogin", nobody)
+    assert default_author() == "unknown"
+
+
+def test_the_clock_tells_an_aware_instant() -> None:
+    assert now().utcoffset() == timedelta(0)
+
+
+@pytest.mark.parametrize(
+    ("instant", "today"),
+    [
+        # Midnight in Detroit is 05:00 UTC in winter, 04:00 in summer.
+        (datetime(2026, 1, 15, 4, 59, tzinfo=UTC), date(2026, 1, 14)),
+        (datetime(2026, 1, 15, 5, 0, tzinfo=UTC), date(2026, 1, 15)),
+        (datetime(2026, 7, 15, 4, 0, tzinfo=UTC), date(2026, 7, 15)),
+    ],
+)
+def test_today_is_the_date_in_the_units_zone(unit: Unit, instant: datetime, today: date) -> None:
+    unit.clock.at = instant
+    assert unit.office.today() == today
+    assert str(unit.office.zone()) == "America/Detroit"
+
+
+def test_before_its_first_act_a_record_knows_nothing(unit: Unit) -> None:
+    before = FIRST_ACT - timedelta(microseconds=1)
+    with pytest.raises(Refused, match="--known-at") as refusal, unit.office.view(before):
+        pass
+    assert refusal.value.faults[0].cure == "ask about a later instant"
+
+
+def test_a_view_goes_through_the_last_act_that_was_known(unit: Unit) -> None:
+    unit.clock.at = FIRST_ACT + timedelta(hours=1)
+    unit.take(people=EVIDENCE["people"])
+    with unit.office.view(FIRST_ACT) as then, unit.office.view(unit.clock.at) as now_known:
+        assert (then.head.seq, now_known.head.seq) == (1, 2)
+        assert then.reckoning().evidence.books == {}
+        assert list(now_known.reckoning().evidence.books) == ["K-01", "K-02", "V-01"]
+
+
+def test_a_view_stays_as_it_is_while_others_write(unit: Unit) -> None:
+    with unit.office.view() as view:
+        unit.take(people=EVIDENCE["people"])
+        assert view.reckoning().evidence.books == {}
+
+
+def test_an_edition_that_can_no_longer_be_read_makes_the_record_unusable() -> None:
+    stored = StoredEdition("2026-1", date(2026, 1, 1), STANDARD.replace("P90D", "PT5H"), 1)
+    with pytest.raises(RecordUnusable, match="edition '2026-1'") as error:
+        editions_of((stored,))
+    assert "use the version of the program that adopted it" in str(error.value)
+    assert "\n" not in str(error.value)
+
+
+def test_an_edition_is_read_once() -> None:
+    assert parsed("2026-1", STANDARD) is parsed("2026-1", STANDARD)
+
+
+def test_a_file_that_is_not_there_is_said_on_opening(tmp_path: Path) -> None:
+    with pytest.raises(RecordUnusable, match="does not exist"):
+        Office.open(str(tmp_path / "none.crewtrack"))
+
+
+def test_progress_that_nobody_watches_says_nothing(capsys: pytest.CaptureFixture[str]) -> None:
+    silent("people.csv", 1, 2)
+    assert capsys.readouterr() == ("", "")
