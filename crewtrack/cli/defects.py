@@ -1,0 +1,32 @@
+"""A defect of the program: its details go to a file, never to the terminal."""
+
+import sys
+
+
+def written_down(unexpected: BaseException) -> str:
+    """Write a traceback to a file of its own in the user's log folder; a sentence that says
+    where it lies."""
+    import tempfile
+    import traceback
+
+    from platformdirs import user_log_path
+
+    try:
+        folder = user_log_path("crewtrack", appauthor=False, ensure_exists=True)
+        with tempfile.NamedTemporaryFile(
+            "w", encoding="utf-8", prefix="defect-", suffix=".txt", dir=folder, delete=False
+        ) as file:
+            file.write(f"crewtrack {_version()}, Python {sys.version}, {sys.platform}\n\n")
+            file.writelines(traceback.format_exception(unexpected))
+    except OSError as failed:
+        return f"Its details could not be written down ({failed.strerror})."
+    return f"Its details are in {file.name}; please report it with that file."
+
+
+def _version() -> str:
+    from importlib.metadata import PackageNotFoundError, version
+
+    try:
+        return version("crewtrack")
+    except PackageNotFoundError:
+        return "(not installed)"

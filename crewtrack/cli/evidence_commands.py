@@ -1,0 +1,76 @@
+"""``import`` and ``export``: evidence in, and everything out again."""
+
+from pathlib import Path
+
+import click
+
+from crewtrack.cli.opening import opened
+from crewtrack.cli.options import author_option, record_option
+from crewtrack.cli.terminal import Progress, emit, tell
+
+
+@click.command("import")
+@click.argument("paths", nargs=-1, required=True, metavar="PATH…", type=click.Path(exists=True))
+@click.option("--dry-run", is_flag=True, help="Do everything but write.")
+@click.option("--revise", is_flag=True, help="Let rows that differ revise what the record holds.")
+@click.option("--reason", help="Why the record is revised; goes with --revise.")
+@author_option
+@record_option
+def import_evidence(
+    paths: tuple[str, ...], dry_run: bool, revise: bool, reason: str | None, **rest: str
+) -> None:
+    """Bring evidence in: CSV files or a workbook.
+
+    \b
+    Examples:
+      crewtrack import spreadsheet.xlsx --dry-run
+      crewtrack import people.csv sorties.csv performances.csv
+      crewtrack import corrections/ --revise --reason "logged under the wrong boat"
+
+    All or nothing: every fault is listed, and with one nothing is written. The same file twice
+    changes nothing.
+    """
+    from crewtrack.office import importing
+    from crewtrack.screens import changes_text
+
+    if revise and not (reason or "").strip():
+        raise click.UsageError("A revision needs its reason; give --reason TEXT with --revise.")
+    if reason and not revise:
+        raise click.UsageError("--reason says why the record is revised; give it with --revise.")
+    order = importing.ImportOrder(rest["author"], dry_run, revise, reason)
+    progress = Progress()
+    try:
+        with opened(rest["record"]) as office:
+            done = importing.import_evidence(
+                office, [Path(path) for path in paths], order, progress
+            )
+    finally:
+        progress.clear()
+    for notice in done.notices:
+        tell(notice)
+    emit(changes_text.imported(done, dry_run))
+
+
+@click.command()
+@click.argument("folder", metavar="DIR", type=click.Path(file_okay=False))
+@record_option
+def export(folder: str, record: str | None) -> None:
+    """Write the whole record as files.
+
+    The evidence, the standards and the journal.
+
+    \b
+    Example:
+      crewtrack export everything/
+
+    A new record made from those files gives the same answers.
+    """
+    from crewtrack.office import exporting
+
+    progress = Progress()
+    try:
+        with opened(record) as office:
+            written = exporting.export(office, Path(folder), progress)
+    finally:
+        progress.clear()
+    emit("\n".join(str(path) for path in written))

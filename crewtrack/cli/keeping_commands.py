@@ -1,0 +1,97 @@
+"""``init``, ``verify``, ``backup`` and ``restore``: the record as a thing to be kept."""
+
+from pathlib import Path
+
+import click
+
+from crewtrack.cli.opening import opened, place_of
+from crewtrack.cli.options import EXISTING_FILE, author_option, record_option
+from crewtrack.cli.terminal import Progress, emit, tell
+
+
+@click.command()
+@click.option(
+    "--standard", "file", type=EXISTING_FILE, required=True, help="The unit's standard (TOML)."
+)
+@author_option
+@record_option
+def init(file: str, author: str, record: str | None) -> None:
+    """Make a new record with the unit's standard.
+
+    \b
+    Example:
+      crewtrack --db unit.crewtrack init --standard unit.toml
+    """
+    from crewtrack.office import keeping
+    from crewtrack.screens import changes_text
+
+    where = place_of(record)
+    done = keeping.init(where, Path(file), author)
+    tell(f"Made {where}.")
+    emit(changes_text.adopted(done))
+
+
+@click.command()
+@record_option
+@click.pass_context
+def verify(context: click.Context, record: str | None) -> None:
+    """Check the journal and every fact against it.
+
+    \b
+    Example:
+      crewtrack verify
+
+    Exit code 1 where a break is found; each is named by its act and its fact.
+    """
+    from crewtrack.office import keeping
+    from crewtrack.screens import changes_text
+
+    progress = Progress()
+    try:
+        with opened(record) as office:
+            breaks = keeping.verify(office, progress)
+    finally:
+        progress.clear()
+    emit(changes_text.verified([str(found) for found in breaks]))
+    if breaks:
+        context.exit(1)
+
+
+@click.command()
+@click.argument("file", metavar="FILE", type=click.Path(dir_okay=False))
+@record_option
+def backup(file: str, record: str | None) -> None:
+    """Write a copy of the record, and check it.
+
+    It is consistent also while the record is in use.
+
+    \b
+    Example:
+      crewtrack backup unit-2026-11-25.crewtrack
+    """
+    from crewtrack.office import keeping
+
+    with opened(record) as office:
+        keeping.backup(office, Path(file))
+    emit(f"Wrote and checked {file}.")
+
+
+@click.command()
+@click.argument("file", metavar="FILE", type=EXISTING_FILE)
+@record_option
+def restore(file: str, record: str | None) -> None:
+    """Put a backup in the record's place.
+
+    What was there is kept under another name.
+
+    \b
+    Example:
+      crewtrack --db unit.crewtrack restore unit-2026-11-25.crewtrack
+    """
+    from crewtrack.office import keeping
+
+    where = place_of(record)
+    kept = keeping.restore(where, Path(file))
+    emit(f"Restored {where} from {file}.")
+    if kept is not None:
+        tell(f"What was there is now {kept}.")

@@ -1,0 +1,52 @@
+"""Opening the record that a command names, and the instant that a question is asked as known at."""
+
+import re
+from collections.abc import Iterator
+from contextlib import contextmanager
+from datetime import datetime, time
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from crewtrack.errors import Fault, RecordUnusable, Refused
+
+if TYPE_CHECKING:
+    from zoneinfo import ZoneInfo
+
+    from crewtrack.office.office import Office
+
+_SERVER = re.compile(r"[a-z][a-z0-9+]+:/")  # a drive of Windows has one letter
+
+
+def place_of(record: str | None) -> str | Path:
+    """The record named, or else the default one."""
+    from crewtrack.office.office import default_record
+
+    where = record or default_record()
+    if _SERVER.match(str(where)):
+        raise RecordUnusable(f"{where} is on a server, which this crewtrack can't use; name a file")
+    return where
+
+
+@contextmanager
+def opened(record: str | None) -> "Iterator[Office]":
+    """The office over the record named, or over the default one."""
+    from crewtrack.office.office import Office
+
+    with Office.open(place_of(record)) as office:
+        yield office
+
+
+def known_instant(text: str | None, zone: "ZoneInfo") -> datetime | None:
+    """The instant of ``--known-at``. Without an offset it is read in the unit's zone; a date alone
+    means through the end of that day there, as a last day is always included."""
+    from crewtrack.bad_cell import BadCell
+    from crewtrack.moments import read_day, read_instant
+
+    if text is None:
+        return None
+    try:
+        if len(text) == len("2026-11-25"):
+            return datetime.combine(read_day(text), time.max, tzinfo=zone)
+        return read_instant(text, zone)
+    except BadCell as bad:
+        raise Refused(Fault("--known-at", "", bad.problem, bad.cure)) from None

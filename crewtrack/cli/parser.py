@@ -1,0 +1,69 @@
+"""The command line as a whole.
+
+Command modules import nothing heavy (SQL, paper, workbooks, astronomy) outside their functions, so
+that ``crewtrack --help`` and shell completion answer at once.
+"""
+
+import click
+
+from crewtrack.cli.asking_commands import history, roster, why
+from crewtrack.cli.deck_command import deck
+from crewtrack.cli.demo_command import demo
+from crewtrack.cli.evidence_commands import export, import_evidence
+from crewtrack.cli.keeping_commands import backup, init, restore, verify
+from crewtrack.cli.standard_commands import standard
+
+COMMANDS = (
+    demo,
+    init,
+    standard,
+    import_evidence,
+    export,
+    roster,
+    history,
+    why,
+    deck,
+    verify,
+    backup,
+    restore,
+)
+
+
+class InOrder(click.Group):
+    """A group that lists its commands in the order in which a unit comes to need them."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """The names, as added."""
+        return list(self.commands)
+
+
+@click.group(
+    cls=InOrder,
+    invoke_without_command=True,
+    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
+    epilog="Exit codes: 0 done; 1 the answer is no; 2 the command or its input is wrong;"
+    " 3 the record can't be used.",
+)
+@click.option(
+    "--db",
+    "record",
+    metavar="FILE-OR-URL",
+    help="The record. [default: $CREWTRACK_DB, else one in your data folder]",
+)
+@click.version_option(package_name="crewtrack", message="%(prog)s %(version)s")
+@click.pass_context
+def crewtrack(context: click.Context, record: str | None) -> None:
+    """Keep a unit's training record and say who is current in what, on any day, and why.
+
+    \b
+    Example:
+      crewtrack demo
+
+    A record and a planning aid: the master of the boat and the remote pilot decide.
+    """
+    if context.invoked_subcommand is None:
+        click.echo(context.get_help())
+
+
+for command in COMMANDS:
+    crewtrack.add_command(command)

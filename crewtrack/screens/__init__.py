@@ -1,0 +1,1 @@
+"""What a screen or a terminal says, without any toolkit."""

@@ -1,0 +1,61 @@
+"""What an act did, in text: rows added and revised, a standard found sound, a record verified."""
+
+from collections.abc import Iterator, Sequence
+
+from crewtrack.engine.standard import Standard
+from crewtrack.office.importing import Imported
+from crewtrack.office.keeping import Adopted
+from crewtrack.screens.columns import aligned, safe
+
+
+def counted(count: int, one: str, many: str = "") -> str:
+    """``1 task``, ``12 tasks``."""
+    return f"{count} {one if count == 1 else many or one + 's'}"
+
+
+def sound_standard(place: str, standard: Standard) -> str:
+    """What a standard without a fault holds."""
+    return f"{place}: no faults. {_held(standard)}."
+
+
+def _held(standard: Standard) -> str:
+    return (
+        f"Edition {safe(standard.edition)}, in effect from"
+        f" {standard.effective}: {counted(len(standard.tasks), 'task')},"
+        f" {counted(len(standard.qualifications), 'qualification')},"
+        f" {counted(len(standard.crews), 'crew')}"
+    )
+
+
+def adopted(done: Adopted) -> str:
+    """The edition that was added, and where the journal stands now."""
+    if done.digest is None:
+        return f"Nothing changed: the record holds edition {safe(done.standard.edition)} already."
+    return f"{_held(done.standard)}; journal {done.digest[:12]}."
+
+
+def imported(done: Imported, dry_run: bool) -> str:
+    """How many rows of each kind are new, revised, or as the record holds them already."""
+    return "\n".join(_imported(done, dry_run))
+
+
+def _imported(done: Imported, dry_run: bool) -> Iterator[str]:
+    kinds = dict.fromkeys((*done.added, *done.revised, *done.unchanged))
+    rows = [
+        (kind, *(str(of.get(kind, 0)) for of in (done.added, done.revised, done.unchanged)))
+        for kind in kinds
+    ]
+    yield from aligned([("rows", "added", "revised", "unchanged"), *rows])
+    if not done.changed:
+        yield "Nothing changed: the record holds all of it as it stands."
+    elif dry_run:
+        yield "A dry run: nothing was written."
+    elif done.digest:
+        yield f"Written; journal {done.digest[:12]}."
+
+
+def verified(breaks: Sequence[str]) -> str:
+    """Every break, or that there is none."""
+    if not breaks:
+        return "The journal and every fact in the record agree."
+    return "\n".join((*map(safe, breaks), f"{counted(len(breaks), 'break')} found."))

@@ -1,0 +1,120 @@
+"""The roster for a terminal: a table where it fits the width, else a block for each person; the
+lapse list with what brings each back; the cautions."""
+
+from collections.abc import Iterator
+
+from crewtrack.engine.standings import Explained, Explanation, Roster, Standing
+from crewtrack.screens.columns import GAP, aligned, safe, wrapped
+from crewtrack.screens.relief_words import kinds_of, letters, span
+from crewtrack.screens.roster_table import Paint, table, who
+from crewtrack.screens.standing_words import (
+    CAUTION,
+    SHAPES,
+    dates_in_words,
+    shape_and_word,
+)
+
+
+def told(roster: Roster, width: int, paint: Paint) -> str:
+    """The whole roster, in lines of at most ``width`` columns as far as the names allow."""
+    parts = [
+        wrapped(heading(roster), width),
+        table(roster, width, paint) or list(_blocks(roster, paint)),
+        _legend(roster, width),
+        list(_relief_list(roster, width)),
+        list(_lapse_list(roster, width, paint)),
+        wrapped(CAUTION, width),
+    ]
+    return "\n\n".join("\n".join(part) for part in parts if part)
+
+
+def heading(roster: Roster) -> str:
+    """Whose roster it is, of which day, edition and state of the record."""
+    known = roster.known_at
+    return (
+        f"{safe(roster.unit)}: roster on {roster.on}"
+        + (f", as known at {known.isoformat(timespec='seconds')}" if known else "")
+        + f", edition {safe(roster.edition)}, journal {roster.head[:12]}"
+    )
+
+
+def _blocks(roster: Roster, paint: Paint) -> Iterator[str]:
+    """One block for each person: the standings one below the other."""
+    if not roster.people:
+        yield "Nobody is on the books that day."
+    titles, kinds = {q.key: safe(q.title) for q in roster.qualifications}, kinds_of(roster)
+    for index, person in enumerate(roster.people):
+        if index:
+            yield ""
+        yield who(person)
+        rows = [r for r in roster.rows if r.person == person.key and r.word != "none"]
+        texts = aligned(
+            (shape_and_word(r, letters(r, kinds)), titles[r.qualification], _dates(r)) for r in rows
+        )
+        yield from (f"{GAP}{paint(text, row.word)}" for text, row in zip(texts, rows, strict=True))
+        if not rows:
+            yield f"{GAP}no assignment"
+
+
+def _dates(standing: Standing) -> str:
+    """The dates, and what the date hangs on where that will matter soon."""
+    told = dates_in_words(standing)
+    if standing.word == "due" and standing.limiting:
+        told += f" ({', '.join(standing.limiting)})"
+    return told
+
+
+def _legend(roster: Roster, width: int) -> list[str]:
+    """What the signs in use mean, as far as the word beside them does not say it."""
+    words = {row.word for row in roster.rows}
+    told = []
+    if words & {"current", "due"}:
+        told.append("a date beside current or due is the last day")
+    if "lapsed" in words:
+        told.append("beside lapsed, the first day of the lapse")
+    if any(row.by_waiver for row in roster.rows):
+        told.append("W: rests on a waiver; E: on an extension")
+    return wrapped(f"{told[0][0].upper()}{'; '.join(told)[1:]}.", width) if told else []
+
+
+def _relief_list(roster: Roster, width: int) -> Iterator[str]:
+    """What each standing rests on that would not be as it is without."""
+    names = {person.key: who(person) for person in roster.people}
+    titles = {q.key: safe(q.title) for q in roster.qualifications}
+    if roster.reliefs:
+        yield "Resting on a waiver or an extension:"
+    for relief in roster.reliefs:
+        for row in roster.rows:
+            if relief.key in row.by_waiver:
+                told = f"{relief.kind} {safe(relief.key)} {span(relief)}"
+                pair = f"{names[row.person]}, {titles[row.qualification]}"
+                yield from wrapped(f"{pair}: {told}", width, GAP)
+
+
+def _lapse_list(roster: Roster, width: int, paint: Paint) -> Iterator[str]:
+    """Who has lapsed in what, since when, and what brings it back."""
+    if not roster.lapses:
+        return
+    yield f"Lapsed: {len(roster.lapses)}"
+    names = {person.key: who(person) for person in roster.people}
+    for lapse in roster.lapses:
+        standing = lapse.standing
+        line = f"{names[standing.person]}, {safe(lapse.title)}, {dates_in_words(standing)}"
+        yield paint(f"{SHAPES[standing.word]} {line}", standing.word)
+        for text in what_is_missing(lapse):
+            yield from wrapped(text, width, GAP * 2)
+
+
+def what_is_missing(explanation: Explanation) -> list[str]:
+    """For each requirement that is not met, its id and what is missing, in words."""
+    return [
+        f"{need.id}: {'; '.join(_missing(need)) or 'not met'}"
+        for need in explanation.requirements
+        if not need.met
+    ]
+
+
+def _missing(need: Explained) -> list[str]:
+    """What a requirement lacks, its own words or those of what is nested in it."""
+    inner = [text for each in need.needs if not each.met for text in _missing(each)]
+    return [safe(text) for text in need.missing] or inner
