@@ -1,0 +1,1 @@
+"""Benchmarks: not part of a test run; see DEVELOPERS.md."""
