@@ -4,7 +4,7 @@ Practice comes in the order in which it happened, so its days never decrease, an
 one sortie or one day stands together.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import assert_never
 
@@ -52,55 +52,42 @@ def amounts(requirement: Recent, done: Practice, flown: Flown) -> Amounts:
             assert_never(requirement.measure)
 
 
-class Window:
-    """The newest performances that make up the amount needed, as practice is added in order.
+def reached(
+    requirement: Recent, days: Sequence[int], columns: Amounts, positions: Iterable[int]
+) -> Iterator[tuple[int, int]]:
+    """Each of the positions, taken in order, at which the amount is reached, with the day at
+    which one arrives who walks back from it through the positions taken until then.
 
-    Of all runs of performances that end with the newest one and hold enough, it keeps the
-    shortest: its first day is where one arrives who walks back from the newest until the amount
-    is reached. Nothing is walked twice, however long the history.
+    The shortest run of positions that holds enough is kept, and moves on with the newest:
+    nothing is walked twice, however long the history.
     """
-
-    def __init__(self, requirement: Recent) -> None:
-        self._needed = requirement.amount
-        self._bound = requirement.drills or 0
-        self._period = reckoner(requirement.horizon) if requirement.horizon.each else None
-        self._entries: list[tuple[int, int, bool]] = []
-        self._oldest = 0
-        self._live = self._drilled = 0
-        self._unit = -1
-
-    def add(self, day: int, unit: int, amount: int, drill: bool) -> int | None:
-        """Add what is newest; the day of the oldest that is needed, None where there is not
-        enough. A unit that was added last already counts once."""
-        entries = self._entries
-        if self._period and entries and self._period(entries[-1][0]) != self._period(day):
-            self._oldest, self._live, self._drilled = len(entries), 0, 0
-        if unit != self._unit:
-            self._unit = unit
-            entries.append((day, amount, drill))
-            if drill:
-                self._drilled += amount
+    needed, bound = requirement.amount, requirement.drills or 0
+    period = reckoner(requirement.horizon) if requirement.horizon.each else None
+    unit, amounts, drill = columns.unit, columns.amount, columns.drill
+    taken: list[int] = []
+    oldest = live = drilled = 0
+    for position in positions:
+        if not taken or unit[position] != unit[taken[-1]]:
+            if period and taken and period(days[position]) != period(days[taken[-1]]):
+                oldest, live, drilled = len(taken), 0, 0
+            taken.append(position)
+            if drill[position]:
+                drilled += amounts[position]
             else:
-                self._live += amount
-            self._shorten()
-        drilled = self._drilled if self._drilled < self._bound else self._bound
-        return entries[self._oldest][0] if self._live + drilled >= self._needed else None
-
-    def _shorten(self) -> None:
-        """Leave out the oldest as long as there is enough without it."""
-        live, drilled, bound, needed = self._live, self._drilled, self._bound, self._needed
-        while True:
-            _, amount, drill = self._entries[self._oldest]
-            if drill:
-                if live + min(drilled - amount, bound) < needed:
-                    break
-                drilled -= amount
+                live += amounts[position]
+        if live + (drilled if drilled < bound else bound) < needed:
+            continue
+        while True:  # leave out the oldest as long as there is enough without it
+            last = taken[oldest]
+            fewer, less = live, drilled
+            if drill[last]:
+                less -= amounts[last]
             else:
-                if live - amount + min(drilled, bound) < needed:
-                    break
-                live -= amount
-            self._oldest += 1
-        self._live, self._drilled = live, drilled
+                fewer -= amounts[last]
+            if fewer + (less if less < bound else bound) < needed:
+                break
+            live, drilled, oldest = fewer, less, oldest + 1
+        yield position, days[last]
 
 
 def counted(

@@ -38,12 +38,9 @@ class Conditions:
     def light(self, i: int, moment: Moment) -> int:
         """A position in ``facts.LIGHTS``; ``NOT_RECORDED`` where no position is known. Light
         that was stated by hand counts for both moments."""
-        stated = self._sorties.light[i]
-        if stated != NOT_RECORDED:
-            return stated
         known = self._lights.get((i, moment))
         if known is None:
-            known = self._lights[i, moment] = self._light_from_sky(i, moment)
+            known = self._lights[i, moment] = self._reckoned_light(i, moment)
         return known
 
     def apparent(self, i: int) -> float | None:
@@ -80,20 +77,21 @@ class Conditions:
         )
         return ", ".join(part for part in parts if part)
 
-    def _light_from_sky(self, i: int, moment: Moment) -> int:
-        position = self._position(i)
+    def _reckoned_light(self, i: int, moment: Moment) -> int:
+        """The light, not kept: a floor keeps what came of it, and asks once."""
+        sorties = self._sorties
+        stated = sorties.light[i]
+        if stated != NOT_RECORDED:
+            return stated
+        lat, lon = sorties.lat[i], sorties.lon[i]
+        unit = self._standard.position
+        position = unit if lat is None or lon is None else Position(lat, lon)
         if position is None:
             return NOT_RECORDED
-        instant = self._sorties.launched[i]
+        instant = sorties.launched[i]
         if moment == "recovery":
-            instant += 60 * self._sorties.minutes[i]
+            instant += 60 * sorties.minutes[i]
         return sky.light(instant, position, self._standard.dark)
-
-    def _position(self, i: int) -> Position | None:
-        lat, lon = self._sorties.lat[i], self._sorties.lon[i]
-        if lat is None or lon is None:
-            return self._standard.position
-        return Position(lat, lon)
 
     def _wind_over_deck(self, i: int) -> float | None:
         wind, boat = self._sorties.wind[i], self._boat(i)
@@ -140,18 +138,19 @@ class Conditions:
         if (least_apparent := floor.apparent) is not None:
             tests.append(lambda i: _at_least(self.apparent(i), least_apparent))
         if (least_light := floor.light) is not None:
-            tests.append(lambda i: self.light(i, moment) >= least_light)
+            tests.append(lambda i: self._reckoned_light(i, moment) >= least_light)
         return tuple(tests)
 
     def _kept(self, tests: tuple[Test, ...]) -> Test:
         """All tests as one, each sortie's outcome kept."""
         if not tests:
             return _any_sortie
+        test = tests[0] if len(tests) == 1 else lambda i: all(one(i) for one in tests)
         outcomes = bytearray(len(self._sorties.key))
 
         def met(i: int) -> bool:
             if outcomes[i] == _UNKNOWN:
-                outcomes[i] = _MET if all(test(i) for test in tests) else _NOT_MET
+                outcomes[i] = _MET if test(i) else _NOT_MET
             return outcomes[i] == _MET
 
         return met

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from itertools import compress
+from itertools import compress, repeat
 
 from crewtrack.engine.conditions import Conditions
 from crewtrack.engine.evidence import Books, Performances, SignOff, Sorties
@@ -52,7 +52,7 @@ def _of_task(requirement: Recent, task: str, books: Books, conditions: Condition
     if (requirement.floor, requirement.only) == ANYTHING:
         return done
     meets = conditions.meeting(requirement.floor, requirement.only, conditions.moment(task))
-    return _kept(done, [meets(index) for index in done.sortie])
+    return _kept(done, list(map(meets, done.sortie)))
 
 
 def _kept(done: Performances, keep: Sequence[bool]) -> Performances:
@@ -72,13 +72,10 @@ def _alone(parts: Mapping[str, Performances]) -> tuple[Performances, Sequence[st
 
 def _merged(parts: Mapping[str, Performances]) -> tuple[Performances, Sequence[str]]:
     """All parts in the order in which they happened, and the task beside each row."""
-    rows = sorted(
-        (
-            (*row, task)
-            for task, p in parts.items()
-            for row in zip(p.sortie, p.order, p.times, p.supervisor, strict=True)
-        ),
-        key=lambda row: row[:2],
+    rows = sorted(  # by sortie, then by the record's order, in which no two are equal
+        row
+        for task, p in parts.items()
+        for row in zip(p.sortie, p.order, p.times, p.supervisor, repeat(task), strict=False)
     )
     sortie, order, times, supervisor, task = zip(*rows, strict=True) if rows else ((),) * 5
     return Performances(sortie, order, times, supervisor), task

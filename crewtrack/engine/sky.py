@@ -13,7 +13,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, time, timedelta
 from functools import lru_cache
-from math import asin, cos, degrees, radians, sin
+from math import asin, copysign, cos, degrees, radians, sin
 from typing import Final
 from zoneinfo import ZoneInfo
 
@@ -74,11 +74,12 @@ def sun_altitude(instant: float, position: Position) -> float:
     day, seconds = divmod(instant, _DAY_S)
     west, declination = _places(int(day))
     part = seconds / _DAY_S
-    hour_angle = radians(_along(west, part) + _TURN * part + position.lon)
-    north = radians(_along(declination, part))
+    # Asked for every sortie of a long history: the two curves are followed without a call.
+    hour_angle = radians(west[0] + part * (west[1] + _TURN + part * west[2]) + position.lon)
+    north = radians(declination[0] + part * (declination[1] + part * declination[2]))
     lat = radians(position.lat)
     height = sin(lat) * sin(north) + cos(lat) * cos(north) * cos(hour_angle)
-    return degrees(asin(max(-1.0, min(1.0, height))))
+    return degrees(asin(height if -1.0 < height < 1.0 else copysign(1.0, height)))
 
 
 def sun_times(day: date, position: Position, zone: ZoneInfo) -> SunTimes:
@@ -110,6 +111,7 @@ def _places(day: int) -> tuple[Curve, Curve]:
     return _curve(west), _curve([north for _, _, north in noted])
 
 
+@lru_cache(maxsize=65_536)  # one day's end is the next day's start
 def _place(day: float) -> tuple[float, float]:
     """The sun's hour angle at Greenwich and its declination, both of date, seen from the centre
     of the Earth."""

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from crewtrack.engine import amounts
-from crewtrack.engine.amounts import Window
+from crewtrack.engine.amounts import Amounts, reached
 from crewtrack.engine.requirement import MEASURES, Recent
 from tests.case_builder import case
 from tests.evidence_builder import day
@@ -66,29 +66,36 @@ def longhand(done: list[tuple[int, int, bool]], needed: int, bound: int) -> int 
     return None
 
 
+def walked(requirement: Recent, done: list[tuple[int, int, bool]], units: Sequence[int]) -> Any:
+    """What ``reached`` gives for days, amounts and drills: day by position."""
+    days, counts, drill = zip(*done, strict=True) if done else ((), (), ())
+    columns = Amounts(units, counts, drill)
+    return dict(reached(requirement, days, columns, range(len(done))))
+
+
 @given(entries(), st.integers(1, 6), st.integers(0, 3))
-def test_the_window_ends_where_a_walk_back_from_the_newest_does(
+def test_the_amount_is_reached_where_a_walk_back_from_the_newest_reaches_it(
     steps: list[tuple[int, int, bool]], needed: int, bound: int
 ) -> None:
-    window = Window(rule(needed, drills=bound, horizon=within("P30D")))
-    when, done = 700_000, []
-    for unit, (step, amount, drill) in enumerate(steps):
+    when, done, expected = 700_000, [], {}
+    for position, (step, amount, drill) in enumerate(steps):
         when += step
         done.append((when, amount, drill))
-        assert window.add(when, unit, amount, drill) == longhand(done, needed, bound)
+        earliest = longhand(done, needed, bound)
+        if earliest is not None:
+            expected[position] = earliest
+    assert walked(rule(needed, drills=bound), done, range(len(done))) == expected
 
 
-def test_the_window_starts_anew_with_each_period() -> None:
-    window = Window(rule(2, horizon=each("month")))
+def test_what_counts_starts_anew_with_each_period() -> None:
     days = [day("2026-01-30"), day("2026-01-31"), day("2026-02-01"), day("2026-02-02")]
-    found = [window.add(when, unit, 1, False) for unit, when in enumerate(days)]
-    assert found == [None, days[0], None, days[2]]
+    found = walked(rule(2, horizon=each("month")), [(d, 1, False) for d in days], range(4))
+    assert found == {1: days[0], 3: days[2]}
 
 
 def test_a_unit_that_comes_again_counts_once() -> None:
-    window = Window(rule(2, measure="sorties"))
-    found = [window.add(700_000, unit, 1, False) for unit in (5, 5, 6)]
-    assert found == [None, None, 700_000]
+    done = [(700_000, 1, False)] * 3
+    assert walked(rule(2, measure="sorties"), done, (5, 5, 6)) == {2: 700_000}
 
 
 def test_every_measure_has_its_columns() -> None:

@@ -236,7 +236,7 @@ def test_a_sooner_sign_off_counts_in_full_too() -> None:
     gaps=st.lists(st.tuples(st.integers(0, 40), st.integers(1, 3)), max_size=8),
     amount=st.integers(1, 4),
 )
-def test_the_short_way_for_plain_requirements_answers_as_the_whole_pass_does(
+def test_the_short_way_for_plain_requirements_answers_as_the_whole_walk_does(
     window: str, gaps: list[tuple[int, int]], amount: int
 ) -> None:
     days = [day("2026-01-01")]

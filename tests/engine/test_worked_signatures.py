@@ -75,6 +75,11 @@ class TestSigned:
         assert story.told("2026-02-01") == ("current", "2026-01-01", "")
         assert story.told("2026-03-01") == ("lapsed", "2026-03-01", "")
 
+    def test_what_held_before_a_withdrawal_and_what_holds_after_it_are_joined(self) -> None:
+        signed = ["2026-01-01 hand-recovery withdrawn:2026-03-01", "2026-02-01 hand-recovery"]
+        story = one_need(signature(Horizon()), bio=Bio(signed=signed))
+        assert story.told("2026-03-05") == ("current", "2026-01-01", "")
+
     def test_from_a_withdrawal_on_all_is_reckoned_as_if_the_sign_off_had_never_been(self) -> None:
         need = with_recheck(1, within("P30D"), "P60D")
         bio = Bio(signed=["2026-01-01 hand-recovery withdrawn:2026-02-05"])

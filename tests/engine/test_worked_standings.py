@@ -54,6 +54,11 @@ class TestHolds:
         down = night(JANUARY, standdowns=["deck 2026-01-10..2026-01-12"])
         assert down.spans("night") == ["2026-01-01..2026-01-09", "2026-01-13..2026-01-31"]
 
+    def test_a_stand_down_does_not_show_before_it_starts(self) -> None:
+        down = night(JANUARY, standdowns=["deck 2026-01-10..2026-01-12"])
+        assert down.told("2026-01-09", "night") == ("due", "2026-01-01", "2026-01-31")
+        assert down.told("2026-01-13", "night") == ("due", "2026-01-13", "2026-01-31")
+
     def test_assignment_to_the_other_and_time_on_the_books_are_not_asked(self) -> None:
         assigned = ["night 2025-01-01.."]
         alone = night(JANUARY, assigned=assigned, left="2026-01-20")
