@@ -21,6 +21,7 @@ from tests.oracle_known import dates_of, known_on
 from tests.oracle_rules import Cover, certified_covers, recent_covers, signed_covers
 
 ONE_DAY = timedelta(days=1)
+NINE_YEARS = timedelta(days=9 * 366)
 
 
 @dataclass(frozen=True)
@@ -36,15 +37,17 @@ class View:
 class Oracle:
     """Answers for one body of evidence and its editions.
 
-    ``years``: longer than any horizon asked about; what holds so long after all dates is open.
+    ``beyond``: longer than any horizon asked about; what holds so long after all dates is open.
     """
 
-    def __init__(self, evidence: Evidence, editions: Editions, years: int = 9) -> None:
+    def __init__(
+        self, evidence: Evidence, editions: Editions, beyond: timedelta = NINE_YEARS
+    ) -> None:
         self.evidence = evidence
         self.standards = editions.standards
         self.keys = editions.qualifications
         dates = sorted(self._all_dates())
-        self.first, self.last = dates[0] - ONE_DAY, dates[-1] + timedelta(days=366 * years)
+        self.first, self.last = dates[0] - ONE_DAY, dates[-1] + beyond
         self._covers: dict[tuple[str, int, int], list[Cover]] = {}
         self._met: dict[tuple[str, str, date, date], bool] = {}
         self._changes = {person: self._known_changes(person) for person in evidence.books}

@@ -10,8 +10,10 @@ from datetime import timedelta
 from hypothesis import strategies as st
 from hypothesis.strategies import DrawFn
 
+from crewtrack.engine.days import Duration
 from crewtrack.engine.requirement import Certified, Recent, Signed
 from tests.evidence_builder import PERFORMER, Bio
+from tests.oracle_calendar import horizon_of, later
 from tests.rule_strategies import CERTIFIEDS, KINDS, QUALIFICATIONS, TASKS, recents, signeds
 from tests.standard_builder import Rules
 from tests.strategies import (
@@ -28,6 +30,7 @@ from tests.strategies import (
     signoff_line,
 )
 
+ONE_DAY, LONG = timedelta(days=1), timedelta(days=3 * 366)
 MANY_FLIGHTS = st.lists(FLIGHTS, min_size=2, max_size=14)
 FEW_SIGNOFFS = st.lists(SIGNOFFS, max_size=4)
 MANY_SIGNOFFS = st.lists(SIGNOFFS, min_size=2, max_size=8)
@@ -44,10 +47,37 @@ def single(
     return World("UTC", tuple(flown), bio, (rules,), calendar.dates)
 
 
+def practice_calendar(calendar: Calendar, need: Recent) -> Calendar:
+    """A few dates, and the last and first days on which something of them counts or no longer
+    does."""
+    dates = set(calendar.dates[:4])
+    for day in calendar.dates[:4]:
+        ends = [horizon_of(day, need.horizon)]
+        if need.recheck:
+            ends.append(later(ends[0], need.recheck, need.horizon.month_end))
+        for end in ends:
+            if end < day + LONG:
+                dates |= {end, end + ONE_DAY}
+    return Calendar(tuple(sorted(dates)))
+
+
+def signature_calendar(calendar: Calendar, need: Signed) -> Calendar:
+    """A few dates, and others just inside and outside the months in which they are due."""
+    dates = set(calendar.dates[:3])
+    within = need.horizon.within
+    for day in calendar.dates[:3] if within and within.months else ():
+        assert within is not None
+        for months in (-need.early - 1, -need.early, 0, need.late, need.late + 1):
+            if within.months + months > 0:
+                dates.add(later(day, Duration(months=within.months + months)))
+    return Calendar(tuple(sorted(dates)))
+
+
 @st.composite
 def practice_worlds(draw: DrawFn) -> World:
     """Flights, and sign-offs where ``recheck`` makes them count."""
-    need, calendar = draw(recents()), draw(CALENDARS)
+    need = draw(recents())
+    calendar = practice_calendar(draw(CALENDARS), need)
     drafts = enumerate(draw(MANY_FLIGHTS))
     flown = [flight_line(calendar, draft, number) for number, draft in drafts]
     signed = draw(FEW_SIGNOFFS) if need.recheck else []
@@ -59,7 +89,8 @@ def practice_worlds(draw: DrawFn) -> World:
 @st.composite
 def signature_worlds(draw: DrawFn) -> World:
     """Sign-offs, most of them of the task that is asked for."""
-    need, calendar = draw(signeds()), draw(CALENDARS)
+    need = draw(signeds())
+    calendar = signature_calendar(draw(CALENDARS), need)
     lines = [signoff_line(calendar, draft, ()) for draft in draw(MANY_SIGNOFFS)]
     return single(replace(need, task=TASKS[0]), calendar, Bio(PERFORMER, signed=lines))
 

@@ -64,7 +64,7 @@ class Calendar:
         return f"{first}..{max(first, last + timedelta(days=places[2]))}"
 
 
-PLACES = st.integers(0, 11)
+PLACES = st.integers(0, 23)
 CALENDARS = st.builds(
     lambda start, gaps: Calendar(
         tuple(start + timedelta(days=sum(gaps[:count])) for count in range(len(gaps) + 1))
