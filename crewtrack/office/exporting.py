@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
 from itertools import count
 from pathlib import Path
 
@@ -18,7 +19,7 @@ JOURNAL = "journal.jsonl"
 def export(office: Office, folder: Path, progress: Progress = silent) -> tuple[Path, ...]:
     """Write the files of evidence, ``standard-EDITION.toml`` for each edition, and the journal;
     returns their paths. Refused where one of them is there already."""
-    with office.view() as view:
+    with office.view() as view, _naming(folder):
         editions = view.reading.editions()
         standards = _standards(editions)
         names = [*(f"{kind.name}.csv" for kind in KINDS), *standards, JOURNAL]
@@ -34,6 +35,18 @@ def export(office: Office, folder: Path, progress: Progress = silent) -> tuple[P
         progress(JOURNAL, len(written), len(names))
         written.append(_write_journal(folder / JOURNAL, _lines(view)))
     return tuple(written)
+
+
+@contextmanager
+def _naming(folder: Path) -> Iterator[None]:
+    """Within, an error of the system that names no file, as that a disk is full, names the
+    folder."""
+    try:
+        yield
+    except OSError as error:
+        if error.filename is None:
+            error.filename = str(folder)
+        raise
 
 
 def _standards(editions: Iterable[StoredEdition]) -> dict[str, str]:

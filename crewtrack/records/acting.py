@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 from datetime import date
-from itertools import islice
+from itertools import chain, islice
 from typing import Final
 
 from sqlalchemy import Connection
@@ -13,14 +13,19 @@ from crewtrack.records.canonical import Json
 from crewtrack.records.digests import Tally, digest, edition_line, line_writer
 from crewtrack.records.journal import Draft, Head, PastAct
 from crewtrack.records.reading import EntryByKey, Reading, referred
-from crewtrack.records.stored import encoder, layout
+from crewtrack.records.stored import encoded, insertion, layout
 from crewtrack.records.tables import EDITIONS
 
-_AT_ONCE: Final = 10_000
-"""Rows written in one go: enough for speed, few enough to stay small."""
+_AT_ONCE: Final = 500
+"""Rows written by one statement: enough for speed, and few enough for SQLite, which takes 32,766
+values at once."""
 
 _FEW: Final = 200
 """Up to so many rows, what they refer to is looked up one by one."""
+
+
+_Written = tuple[int, int, int, Row]
+"""A row with its id, its entry and its revision's number before it."""
 
 
 class Act(Reading):
@@ -51,13 +56,8 @@ class Act(Reading):
 
     def add(self, kind: Kind, rows: Iterable[Row]) -> int:
         """Record new facts, in their order; returns how many."""
-        start = self._next_id(kind.name)
-        given = iter(rows)
-        ident = start
-        while chunk := list(islice(given, _AT_ONCE)):
-            self._write(kind, [(ident + n, ident + n, 1, row) for n, row in enumerate(chunk)])
-            ident += len(chunk)
-        return ident - start
+        numbered = enumerate(rows, self._next_id(kind.name))
+        return self._write(kind, ((ident, ident, 1, row) for ident, row in numbered))
 
     def revise(self, kind: Kind, revisions: Sequence[tuple[int, int, Row]]) -> int:
         """Record new revisions of facts: ``(entry, number, row)``, with the number of the
@@ -70,8 +70,7 @@ class Act(Reading):
         for n, (entry, number, row) in enumerate(revisions):
             self._check_revision(kind, entry, number, row)
             written.append((ident + n, entry, number + 1, row))
-        self._write(kind, written)
-        return len(written)
+        return self._write(kind, written)
 
     def add_edition(self, edition: str, effective: date, source: str) -> None:
         """Record an edition of the standard: its name, its first day and its TOML text."""
@@ -92,19 +91,32 @@ class Act(Reading):
         journal.append(self._connection, self.past)
         return self.past
 
-    def _write(self, kind: Kind, written: list[tuple[int, int, int, Row]]) -> None:
-        """Rows of a kind, each with its id, entry and revision number."""
-        if not written:
-            return
-        encode = encoder(kind, self._references(kind, len(written)))
-        line = line_writer(kind)
-        seq = self.seq
-        digests = [digest(line(revision, row)) for _, _, revision, row in written]
-        values = [
-            (ident, entry, revision, seq, *encode(row), hashed)
-            for (ident, entry, revision, row), hashed in zip(written, digests, strict=True)
-        ]
-        self._connection.exec_driver_sql(layout(kind).insert, values)
+    def _write(self, kind: Kind, written: Iterable[_Written]) -> int:
+        """Write rows of a kind; returns how many."""
+        given, count = iter(written), 0
+        while some := list(islice(given, _AT_ONCE)):
+            self._insert(kind, some)
+            count += len(some)
+        return count
+
+    def _insert(self, kind: Kind, written: Sequence[_Written]) -> None:
+        ids, entries, revisions, rows = zip(*written, strict=True)
+        digests = list(map(digest, map(line_writer(kind), revisions, rows)))
+        references = self._references(kind, len(rows))
+        columns = (
+            ids, entries, revisions, [self.seq] * len(rows), *encoded(kind, references, rows),
+            # A bytearray is bound as it is; bytes would be offered to the driver's adapters first.
+            list(map(bytearray, digests)),
+        )  # fmt: skip
+        # So would every None: columns in which nothing stands are left out.
+        filled = {
+            name: values
+            for name, values in zip(layout(kind).all, columns, strict=True)
+            if values.count(None) < len(rows)
+        }
+        values = chain.from_iterable(zip(*filled.values(), strict=True))
+        statement = insertion(kind.name, tuple(filled), len(rows))
+        self._connection.exec_driver_sql(statement, tuple(values))
         self._tallies.setdefault(kind.name, Tally()).add(digests)
 
     def _references(self, kind: Kind, count: int) -> dict[str, EntryByKey]:

@@ -4,14 +4,17 @@ import sqlite3
 from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from pathlib import Path
+from typing import Final
 
 from crewtrack.errors import Fault, RecordUnusable, Refused
 from crewtrack.records import moving
-from crewtrack.records.connecting import meaning, raw_connection, told, unusable
+from crewtrack.records.connecting import DAMAGED, meaning, raw_connection, told, unusable
 from crewtrack.records.copying import copy_consistent
-from crewtrack.records.opening import has_log, is_record, look_at_content
+from crewtrack.records.opening import has_log, is_record, no_record
 from crewtrack.records.store import BUSY_SECONDS, Record
 from crewtrack.records.verifying import Progress, verify
+
+_NAME_A_BACKUP: Final = "name a whole backup of a crewtrack record, made with 'crewtrack backup'"
 
 
 def backup(record: Record, path: Path, progress: Progress | None = None) -> None:
@@ -19,7 +22,7 @@ def backup(record: Record, path: Path, progress: Progress | None = None) -> None
     its name. Refused where a file of that name is there."""
     moving.refuse_existing(path)
     with moving.workshop(path) as made:
-        with told(record.path):
+        with told(record.path, path):
             copy_consistent(record.path, made)
         with _speaking_of(made, record.path):
             _check(made, progress)
@@ -33,15 +36,18 @@ def restore(source: Path, target: Path, progress: Progress | None = None) -> Pat
     returned; None where nothing was there. RecordUnusable where the backup is none, or the
     record is in use; then everything stays as it was.
     """
-    look_at_content(source)
+    why = no_record(source)
+    if why is not None:
+        raise unusable(source, f"{why}, so it can't be put back; {_NAME_A_BACKUP}")
     if target.exists() and target.samefile(source):
         raise Refused(
             Fault(str(source), "", "is the record itself", "name a backup of it to put back")
         )
     with moving.workshop(target) as made:
-        with told(source):
-            copy_consistent(source, made, "mode=ro" if has_log(source) else "mode=ro&immutable=1")
-        with _speaking_of(made, source):
+        with _blaming_backup(), _speaking_of(made, source):
+            with told(source, target):
+                query = "mode=ro" if has_log(source) else "mode=ro&immutable=1"
+                copy_consistent(source, made, query)
             _check(made, progress)
         aside = _make_way(target)
         moving.place(made, target)
@@ -63,11 +69,23 @@ def _check(made: Path, progress: Progress | None) -> None:
 
 @contextmanager
 def _speaking_of(made: Path, original: Path) -> Iterator[None]:
-    """Within, what is said of a copy is said of what it is a copy of."""
+    """Within, what is said of a copy is said of what it is a copy of, and what is said of the
+    folder that it is made in, of the one where that folder lies."""
     try:
         yield
     except RecordUnusable as error:
-        raise RecordUnusable(str(error).replace(str(made), str(original))) from error
+        said = str(error).replace(str(made), str(original))
+        raise RecordUnusable(said.replace(str(made.parent), str(made.parent.parent))) from error
+
+
+@contextmanager
+def _blaming_backup() -> Iterator[None]:
+    """Within, the cure for damage is another backup: it is the backup that is damaged."""
+    try:
+        yield
+    except RecordUnusable as error:
+        cured = f"is damaged; {_NAME_A_BACKUP}"
+        raise RecordUnusable(str(error).replace(DAMAGED, cured)) from error
 
 
 def _make_way(target: Path) -> Path | None:
@@ -86,7 +104,7 @@ def _let_go(target: Path) -> None:
         with closing(raw_connection(target, "mode=rw", BUSY_SECONDS)) as connection:
             connection.execute("PRAGMA journal_mode=DELETE").close()
     except sqlite3.Error as error:
-        why = meaning(error)
+        why = meaning(error, target.absolute().parent)
         if why is not None and getattr(error, "sqlite_errorcode", 0) & 0xFF in _IN_USE:
             raise unusable(target, why) from error
 

@@ -15,6 +15,7 @@ from sqlalchemy.exc import DBAPIError
 from sqlalchemy.pool import NullPool
 
 from crewtrack.errors import RecordUnusable
+from crewtrack.records.damage import NotAsRecorded
 
 _PRAGMAS: Final = (
     "foreign_keys=ON",
@@ -29,8 +30,8 @@ _PRAGMAS: Final = (
 _MEANINGS: Final = {
     sqlite3.SQLITE_BUSY: "is in use by another program; try again when that is done",
     sqlite3.SQLITE_LOCKED: "is in use by another program; try again when that is done",
-    sqlite3.SQLITE_FULL: "can't grow, the disk is full; nothing of this was recorded, make room "
-    "and do it again",
+    sqlite3.SQLITE_FULL: "can't grow, the disk that holds {folder} is full; nothing of this was "
+    "recorded, make room there and do it again",
     sqlite3.SQLITE_READONLY: "is read-only; allow writing to the file and its folder, or name "
     "another record with --db",
     sqlite3.SQLITE_CORRUPT: "is damaged; put the last backup back with 'crewtrack restore FILE'",
@@ -38,9 +39,14 @@ _MEANINGS: Final = {
     sqlite3.SQLITE_CANTOPEN: "can't be opened; look whether the file and its folder may be read "
     "and written",
     sqlite3.SQLITE_IOERR: "can't be read or written; nothing of this was recorded, look whether "
-    "the disk is full, or failing",
+    "the disk that holds {folder} is full, or failing",
     sqlite3.SQLITE_PERM: "can't be opened; look whether you may read and write it",
 }
+
+_NOT_AS_RECORDED: Final = (
+    "holds something that is not as it was recorded ({what}); see 'crewtrack verify', and put the "
+    "last good backup back with 'crewtrack restore FILE'"
+)
 
 DAMAGED: Final = _MEANINGS[sqlite3.SQLITE_CORRUPT]
 
@@ -50,25 +56,31 @@ def unusable(path: Path, why: str) -> RecordUnusable:
     return RecordUnusable(f"{path} {why}")
 
 
-def meaning(error: BaseException | None) -> str | None:
-    """What an SQLite error says of the record; None where the program is to blame."""
+def meaning(error: BaseException | None, folder: Path) -> str | None:
+    """What an SQLite error says of the record, written in ``folder``; None where the program is
+    to blame."""
     if not isinstance(error, sqlite3.Error):
         return None
     code = getattr(error, "sqlite_errorcode", None)
     if code is None:
         undecodable = str(error).startswith("Could not decode to UTF-8")
         return DAMAGED if undecodable else None
-    return _MEANINGS.get(code & 0xFF)
+    why = _MEANINGS.get(code & 0xFF)
+    return why and why.replace("{folder}", str(folder))
 
 
 @contextmanager
-def told(path: Path) -> Iterator[None]:
-    """Within, an SQLite error for which the record or its disk is to blame is a
-    ``RecordUnusable`` in one sentence; all others pass as they are."""
+def told(path: Path, written: Path | None = None) -> Iterator[None]:
+    """Within, an SQLite error for which the record or its disk is to blame, and what is not as it
+    was recorded, is a ``RecordUnusable`` in one sentence; all others pass as they are.
+    ``written`` is the file that is written, where that is not the record."""
     try:
         yield
+    except NotAsRecorded as error:
+        raise unusable(path, _NOT_AS_RECORDED.format(what=error)) from error
     except (DBAPIError, sqlite3.Error) as error:
-        why = meaning(error.orig if isinstance(error, DBAPIError) else error)
+        folder = (written or path).absolute().parent
+        why = meaning(error.orig if isinstance(error, DBAPIError) else error, folder)
         if why is None:
             raise
         raise unusable(path, why) from error

@@ -7,7 +7,7 @@ performance.
 import gc
 from array import array
 from collections import defaultdict
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import date
@@ -33,11 +33,12 @@ from crewtrack.engine.evidence import (
     Waiver,
 )
 from crewtrack.facts import Kind
+from crewtrack.records.damage import NotAsRecorded, as_recorded, check_values
 from crewtrack.records.local_days import local_days
 from crewtrack.records.newest import newest, newest_columns
 
 _SORTIE: Final = (
-    "entry, CAST(strftime('%s', launched) AS INTEGER), sortie, minutes, setting, vessel_id,"
+    "entry, CAST(strftime('%s',launched) AS INTEGER), sortie, minutes, setting, vessel_id,"
     ' aircraft_id, lat, lon, way, sea, wind_from, wind, heading, speed, "set", drift, light'
 )
 _PACK: Final = 1000
@@ -63,28 +64,34 @@ class _Source:
 
     def rows(self, kind: Kind, columns: str) -> list[Any]:
         """The newest revisions, ``entry`` first."""
-        return newest(self.connection, kind, columns, self.through)
+        rows = newest(self.connection, kind, columns, self.through)
+        check_values(kind, columns.split(", "), rows)
+        return rows
 
 
 def evidence(connection: Connection, zone: ZoneInfo, through: int) -> Evidence:
     """Everything known through an act, with days as they are in ``zone``."""
     source = _Source(connection, through)
     with _no_collection():
-        sorties, index = _sorties(source, zone)
+        with as_recorded(facts.SORTIES.name):
+            sorties, index = _sorties(source, zone)
         people = source.rows(facts.PEOPLE, 'entry, person, name, joined, "left", born, duties')
         keys = {row[0]: row[1] for row in people}
-        performances = _performances(source, index, keys)
+        with as_recorded(facts.PERFORMANCES.name):
+            performances = _performances(source, index, keys)
         shelves = _Shelves(
-            _grouped(source.rows(facts.ASSIGNMENTS, _ASSIGNMENT), _assignment),
-            _grouped(source.rows(facts.SIGNOFFS, _SIGNOFF), _signoff_with(index, keys)),
-            _grouped(source.rows(facts.CERTIFICATES, _CERTIFICATE), _certificate),
-            _grouped(source.rows(facts.WAIVERS, _WAIVER), _waiver),
-            _grouped(source.rows(facts.STANDDOWNS, _STANDDOWN), _standdown),
+            _grouped(source, facts.ASSIGNMENTS, _ASSIGNMENT, _assignment),
+            _grouped(source, facts.SIGNOFFS, _SIGNOFF, _signoff_with(index, keys)),
+            _grouped(source, facts.CERTIFICATES, _CERTIFICATE, _certificate),
+            _grouped(source, facts.WAIVERS, _WAIVER, _waiver),
+            _grouped(source, facts.STANDDOWNS, _STANDDOWN, _standdown),
         )
-        books = {
-            row[1]: shelves.books(row, performances.get(row[0], {}))
-            for row in sorted(people, key=itemgetter(1))
-        }
+        _check_owners(keys, performances, shelves)
+        with as_recorded(facts.PEOPLE.name):
+            books = {
+                row[1]: shelves.books(row, performances.get(row[0], {}))
+                for row in sorted(people, key=itemgetter(1))
+            }
     return Evidence(sorties, books)
 
 
@@ -117,8 +124,8 @@ def _sorties(source: _Source, zone: ZoneInfo) -> tuple[Sorties, dict[int, int]]:
         launched=launched,
         minutes=minutes,
         drill=[word == "drill" for word in setting],
-        vessel=list(map(_kinds(source, facts.VESSELS).get, vessel)),
-        aircraft=list(map(_kinds(source, facts.AIRCRAFT).get, aircraft)),
+        vessel=list(map(_kinds(source, facts.VESSELS).__getitem__, vessel)),
+        aircraft=list(map(_kinds(source, facts.AIRCRAFT).__getitem__, aircraft)),
         lat=lat, lon=lon, wind_from=wind_from, wind=wind, heading=heading, speed=speed, set=set_,
         drift=drift,
         way=list(map(_WAYS.__getitem__, way)),
@@ -130,7 +137,7 @@ def _sorties(source: _Source, zone: ZoneInfo) -> tuple[Sorties, dict[int, int]]:
 
 def _kinds(source: _Source, kind: Kind) -> dict[int | None, str | None]:
     """The kinds of craft, by entry."""
-    return {row[0]: row[1] for row in source.rows(kind, "entry, kind")}
+    return {None: None, **{row[0]: row[1] for row in source.rows(kind, "entry, kind")}}
 
 
 def _performances(
@@ -146,6 +153,8 @@ def _performances(
     # Arrays lie close together: with lists, the memory's latency would be most of the work.
     sortie = array("q", [index[number // _PACK] for number in flown])
     times, supervisor = array("h", [number % _PACK for number in flown]), array("q", by)
+    if 0 in times:  # what is no number counts as 0
+        raise NotAsRecorded("performances, times")
     places: defaultdict[tuple[int, str], array[int]] = defaultdict(_no_places)
     for place, pair in enumerate(zip(person, task, strict=True)):
         places[pair].append(place)
@@ -195,11 +204,28 @@ class _Shelves:
         )  # fmt: skip
 
 
-def _grouped(rows: Iterable[Any], make: Callable[..., Any]) -> ByPerson:
-    """What ``make`` makes of each row, by the person's entry, the row's second value."""
+def _check_owners(
+    people: Mapping[int, str], performances: Mapping[int, Any], shelves: _Shelves
+) -> None:
+    """NotAsRecorded where something would be in nobody's books."""
+    for kind, by_person in (
+        (facts.PERFORMANCES, performances),
+        (facts.ASSIGNMENTS, shelves.assignments),
+        (facts.SIGNOFFS, shelves.signoffs),
+        (facts.CERTIFICATES, shelves.certificates),
+        (facts.WAIVERS, shelves.waivers),
+        (facts.STANDDOWNS, shelves.standdowns),
+    ):
+        if not by_person.keys() <= people.keys():
+            raise NotAsRecorded(f"{kind.name}, person")
+
+
+def _grouped(source: _Source, kind: Kind, columns: str, make: Callable[..., Any]) -> ByPerson:
+    """What ``make`` makes of each row, by the person's entry, the second of the columns."""
     found: ByPerson = {}
-    for _entry, person, *values in rows:
-        found.setdefault(person, []).append(make(*values))
+    with as_recorded(kind.name):
+        for _entry, person, *values in source.rows(kind, columns):
+            found.setdefault(person, []).append(make(*values))
     return found
 
 
@@ -246,16 +272,19 @@ def _certificate(*values: Any) -> Certificate:
     return Certificate(key, kind, _first(issued), _day(expires), _day(revoked))
 
 
-_WAIVER: Final = 'entry, person_id, waiver, qualification, requirement, "from", through, kind'
+_WAIVER: Final = (
+    'entry, person_id, waiver, qualification, requirement, "from", through, kind, reason, "by"'
+)
 
 
 def _waiver(*values: Any) -> Waiver:
-    key, qualification, requirement, first, last, kind = values
-    return Waiver(key, qualification, requirement, _first(first), _last(last), kind)
+    key, qualification, requirement, first, last, *rest = values
+    return Waiver(key, qualification, requirement, _first(first), _last(last), *rest)
 
 
-_STANDDOWN: Final = 'entry, person_id, standdown, qualification, "from", through'
+_STANDDOWN: Final = 'entry, person_id, standdown, qualification, "from", through, reason, "by"'
 
 
-def _standdown(key: str, qualification: str | None, first: str, last: str | None) -> StandDown:
-    return StandDown(key, qualification, _first(first), _last(last))
+def _standdown(*values: Any) -> StandDown:
+    key, qualification, first, last, reason, by = values
+    return StandDown(key, qualification, _first(first), _last(last), reason, by)

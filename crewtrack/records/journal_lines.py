@@ -15,6 +15,7 @@ from sqlalchemy import Connection
 
 from crewtrack.facts import KINDS, Kind
 from crewtrack.records import journal
+from crewtrack.records.damage import as_recorded
 from crewtrack.records.digests import edition_line, line_writer
 from crewtrack.records.reading import ALL, Reading, key_by_entry, referred
 from crewtrack.records.stored import Keys, decoder, layout
@@ -29,8 +30,10 @@ def journal_lines(reading: Reading, seq: int | None = None) -> Iterator[str]:
         for name in dict.fromkeys(name for kind in KINDS for name in referred(kind))
     }
     for act in journal.acts(connection, ALL if seq is None else seq):
-        told = json.loads(act.facts)
-        yield f'{{"act":{journal.act_line(act, told)},"digest":"{act.digest}"}}'
+        with as_recorded(f"act {act.seq}"):
+            told = json.loads(act.facts)
+            line = journal.act_line(act, told)
+        yield f'{{"act":{line},"digest":"{act.digest}"}}'
         if EDITIONS in told:
             yield from _editions(connection, act.seq)
         for kind in KINDS:
@@ -43,7 +46,9 @@ def _editions(connection: Connection, act: int) -> Iterator[str]:
         "SELECT edition, effective, source FROM editions WHERE act = ? ORDER BY id", (act,)
     )
     for edition, effective, source in rows:
-        yield edition_line(edition, date.fromisoformat(effective), source)
+        with as_recorded(EDITIONS):
+            line = edition_line(edition, date.fromisoformat(effective), source)
+        yield line
 
 
 def _rows(connection: Connection, kind: Kind, act: int, keys: Keys) -> Iterator[str]:
@@ -53,4 +58,6 @@ def _rows(connection: Connection, kind: Kind, act: int, keys: Keys) -> Iterator[
         (act,),
     )
     for revision, *values in rows:
-        yield line(revision, decode(values))
+        with as_recorded(f"act {act}, {kind.name}"):
+            text = line(revision, decode(values))
+        yield text

@@ -45,12 +45,10 @@ def workshop(target: Path) -> Iterator[Path]:
         shutil.rmtree(folder, ignore_errors=True)
 
 
-def refuse_existing(path: Path) -> None:
+def refuse_existing(path: Path, cure: str = "name one that is new") -> None:
     """Refused where something is at ``path``: nothing is ever written over."""
     if path.exists() or path.is_symlink():
-        raise Refused(
-            Fault(str(path), "", "there is a file of this name already", "name one that is new")
-        )
+        raise Refused(Fault(str(path), "", "there is a file of this name already", cure))
 
 
 def place(made: Path, target: Path) -> None:

@@ -7,7 +7,6 @@ from typing import Final
 
 from sqlalchemy import Connection, Engine
 
-from crewtrack.errors import RecordUnusable
 from crewtrack.records import migrating
 from crewtrack.records.connecting import DAMAGED, told, unusable
 from crewtrack.records.tables import ACTS, APPLICATION_ID, EDITIONS, TABLES
@@ -24,27 +23,46 @@ def look_at_file(path: Path) -> None:
 
 def look_at_content(path: Path) -> None:
     """RecordUnusable where the file can't be a record, so far as its size and header tell."""
+    why = no_record(path)
+    if why is not None:
+        raise unusable(path, f"{why}; {_cure(why)}")
+
+
+def no_record(path: Path) -> str | None:
+    """Why the file can't be a record, so far as its size and header tell; None where it can."""
     try:
         found = path.stat()
     except FileNotFoundError:
-        raise unusable(
-            path,
-            "does not exist; make a record with 'crewtrack init --standard FILE', or name another "
-            "with --db",
-        ) from None
+        return _MISSING
     except OSError as error:
-        raise unusable(
-            path, f"can't be looked at ({error.strerror}); name another with --db"
-        ) from None
+        return f"can't be looked at ({error.strerror})"
     if not stat.S_ISREG(found.st_mode):
-        raise unusable(path, "is not a file; name a record's file with --db")
+        return _NO_FILE
     if found.st_size == 0:
-        raise unusable(
-            path,
-            "is empty; put a backup back with 'crewtrack restore FILE', or remove the file and "
-            "make a record with 'crewtrack init --standard FILE'",
-        )
-    _look_at_header(path, found.st_size)
+        return _EMPTY
+    return _wrong_header(path, found.st_size)
+
+
+_MISSING: Final = "does not exist"
+_NO_FILE: Final = "is not a file"
+_EMPTY: Final = "is empty"
+_UNREADABLE: Final = "can't be read"
+_FOREIGN: Final = "is another program's database"
+_CUT_SHORT: Final = "is cut short"
+_CURES: Final = {
+    _MISSING: "make a record with 'crewtrack init --standard FILE', or name another with --db",
+    _NO_FILE: "name a record's file with --db",
+    _EMPTY: "put a backup back with 'crewtrack restore FILE', or remove the file and make a record "
+    "with 'crewtrack init --standard FILE'",
+    _UNREADABLE: "look whether you may read it",
+    _FOREIGN: "name a crewtrack record with --db",
+    _CUT_SHORT: "put the last backup back with 'crewtrack restore FILE'",
+}
+
+
+def _cure(why: str) -> str:
+    """What to do about the record that a command was to use."""
+    return _CURES.get(why.partition(" (")[0], "name another with --db")
 
 
 def is_record(path: Path) -> bool:
@@ -65,28 +83,22 @@ def _application(header: bytes) -> int:
     return int.from_bytes(header[68:72], "big")
 
 
-def _look_at_header(path: Path, size: int) -> None:
+def _wrong_header(path: Path, size: int) -> str | None:
     try:
         header = _header(path)
     except OSError as error:
-        raise unusable(
-            path, f"can't be read ({error.strerror}); look whether you may read it"
-        ) from None
+        return f"{_UNREADABLE} ({error.strerror})"
     if not header.startswith(_MAGIC[: len(header)]):
-        raise unusable(path, "is not a crewtrack record; name another with --db")
+        return "is not a crewtrack record"
     if len(header) < _HEADER:
-        raise _cut_short(path)
+        return _CUT_SHORT
     if _application(header) != APPLICATION_ID:
-        raise unusable(path, "is another program's database; name a crewtrack record with --db")
+        return _FOREIGN
     page = int.from_bytes(header[16:18], "big")
     pages = int.from_bytes(header[28:32], "big")
     # While a write-ahead log lies beside it, the file may rightly be shorter than its header says.
-    if size < pages * (65536 if page == 1 else page) and not has_log(path):
-        raise _cut_short(path)
-
-
-def _cut_short(path: Path) -> RecordUnusable:
-    return unusable(path, "is cut short; put the last backup back with 'crewtrack restore FILE'")
+    whole = size >= pages * (65536 if page == 1 else page) or has_log(path)
+    return None if whole else _CUT_SHORT
 
 
 def has_log(path: Path) -> bool:

@@ -13,9 +13,10 @@ from crewtrack.engine.evidence import Evidence
 from crewtrack.facts import Kind, Row, Value
 from crewtrack.records import evidence_reading, journal
 from crewtrack.records.connecting import fetch
+from crewtrack.records.damage import as_recorded, check_values
 from crewtrack.records.journal import Head, PastAct
 from crewtrack.records.newest import newest
-from crewtrack.records.stored import decoder, encoder, layout
+from crewtrack.records.stored import decoder, encoded, layout
 
 ALL: Final = 2**62
 """Comes after every act."""
@@ -75,10 +76,11 @@ class Reading:
             "SELECT edition, effective, source, act FROM editions WHERE act <= ? ORDER BY id",
             (_bound(seq),),
         )
-        return tuple(
-            StoredEdition(edition, date.fromisoformat(effective), source, act)
-            for edition, effective, source, act in rows
-        )
+        with as_recorded("editions"):
+            return tuple(
+                StoredEdition(edition, date.fromisoformat(effective), source, act)
+                for edition, effective, source, act in rows
+            )
 
     def rows(self, kind: Kind, seq: int | None = None) -> Iterator[Row]:
         """The current revision of every fact of a kind, in the order of entry."""
@@ -114,17 +116,22 @@ class Reading:
             " WHERE id = ? OR (entry = ? AND revision > 1) ORDER BY revision",
             (entry, entry),
         )
-        return tuple(Revision(row[0], past[row[1]], decode(row[2:])) for row in rows)
+        with as_recorded(kind.name):
+            return tuple(Revision(row[0], past[row[1]], decode(row[2:])) for row in rows)
 
     def evidence(self, zone: ZoneInfo, seq: int | None = None) -> Evidence:
         """Everything known, as the engine takes it; days are those of ``zone``."""
-        return evidence_reading.evidence(self._connection, zone, _bound(seq))
+        with as_recorded("facts"):
+            return evidence_reading.evidence(self._connection, zone, _bound(seq))
 
     def _current(self, kind: Kind, seq: int | None) -> Iterator[Current]:
         decode = decoder(kind, self._keys(kind))
-        columns = f"entry, revision, {layout(kind).selected}"
-        for values in newest(self._connection, kind, columns, _bound(seq)):
-            yield Current(values[0], values[1], decode(values[2:]))
+        columns = ("entry", "revision", *layout(kind).names)
+        with as_recorded(kind.name):
+            rows = newest(self._connection, kind, ", ".join(columns), _bound(seq))
+            check_values(kind, columns, rows)
+            for values in rows:
+                yield Current(values[0], values[1], decode(values[2:]))
 
     def _keys(self, kind: Kind) -> Mapping[str, Mapping[int, str]]:
         """The keys of all that a kind refers to."""
@@ -137,7 +144,7 @@ class Reading:
         only_key = Kind(kind.name, kind.one, kind.key, columns)
         ids = {name: EntryByKey(self._connection, name) for name in referred(only_key)}
         try:
-            values = encoder(only_key, ids)(key)
+            (values,) = zip(*encoded(only_key, ids, [key]), strict=True)
         except LookupError:
             return None
         return find_entry(self._connection, kind, values)
@@ -197,5 +204,5 @@ class EntryByKey(dict[str, int]):
         if self._loaded:
             return
         self._loaded = True
-        for entry, key in key_by_entry(self._connection, self._name).items():
-            self[key] = entry
+        entries = key_by_entry(self._connection, self._name)
+        self.update(zip(entries.values(), entries, strict=True))

@@ -28,9 +28,10 @@ def _new_id() -> str:
     return str(uuid4())
 
 
-def create(path: Path) -> None:
-    """Make an empty record, and the folders it is to lie in; Refused where a file is there."""
-    moving.refuse_existing(path)
+def create(path: Path, cure: str = "name one that is new") -> None:
+    """Make an empty record, and the folders it is to lie in; Refused, with the cure, where a file
+    is there."""
+    moving.refuse_existing(path, cure)
     moving.make_folder(path)
     with told(path), moving.workshop(path) as made:
         made.touch()

@@ -4,20 +4,15 @@ References are put in and out through ``Keys``; what lies in the table is read s
 two different stored values never read as the same row.
 """
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta, timezone
 from functools import cache, lru_cache
-from typing import Any, Final
-
-from sqlalchemy import insert
-from sqlalchemy.dialects import sqlite
+from typing import Any
 
 from crewtrack import facts
 from crewtrack.facts import Kind, Row, Value
-from crewtrack.records.tables import TABLES, stored_names
-
-_DIALECT: Final = sqlite.dialect()
+from crewtrack.records.tables import stored_names
 
 Ids = Mapping[str, Mapping[str, int]]
 """By kind: the entry of each key."""
@@ -29,13 +24,17 @@ Keys = Mapping[str, Mapping[int, str]]
 class Layout:
     """Where the columns of a kind lie. ``names`` are its SQL columns, quoted, in the order of the
     kind's columns; ``key`` those of its key, ``key_indexes`` where the key's values stand in a
-    row; ``insert`` takes id, entry, revision, act, the columns and the digest."""
+    row."""
 
     kind: Kind
     names: tuple[str, ...]
     key: tuple[str, ...]
     key_indexes: tuple[int, ...]
-    insert: str
+
+    @property
+    def all(self) -> tuple[str, ...]:
+        """All SQL columns of the table, in its order."""
+        return ("id", "entry", "revision", "act", *self.names, "digest")
 
     @property
     def selected(self) -> str:
@@ -57,10 +56,15 @@ def layout(kind: Kind) -> Layout:
     names = [tuple(map(_quoted, stored_names(column))) for column in kind.columns]
     key = [name for column, held in zip(kind.columns, names, strict=True)
            if column.name in kind.key for name in held]  # fmt: skip
-    statement = insert(TABLES[kind.name]).compile(dialect=_DIALECT)
     selected = tuple(name for held in names for name in held)
     indexes = tuple(map(kind.index, kind.key))
-    return Layout(kind, selected, tuple(key), indexes, str(statement))
+    return Layout(kind, selected, tuple(key), indexes)
+
+
+def insertion(table: str, columns: Sequence[str], rows: int) -> str:
+    """The statement that puts so many rows into SQL columns of a table."""
+    row = f"({', '.join('?' * len(columns))})"
+    return f"INSERT INTO {table} ({', '.join(columns)}) VALUES {', '.join([row] * rows)}"
 
 
 def utc_text(instant: datetime) -> str:
@@ -89,49 +93,38 @@ def _zone(minutes: int) -> timezone:
     return timezone(timedelta(minutes=minutes))
 
 
-def _date_text(value: Any) -> str:
-    return date.isoformat(value)
+def encoded(kind: Kind, ids: Ids, rows: Iterable[Row]) -> list[Sequence[Any]]:
+    """The SQL columns in which rows lie, in the order of ``Layout.names``; KeyError for a
+    reference to a fact that is not there."""
+    columns: list[Sequence[Any]] = []
+    for column, values in zip(kind.columns, zip(*rows, strict=True), strict=True):
+        columns += _put(column, ids, values)
+    return columns
 
 
-def _joined(value: Any) -> str | None:
-    return ";".join(value) or None
-
-
-def _put(column: facts.Column, ids: Ids) -> Callable[[Any], Any] | None:
-    """How a value that is there is put in, for a column that takes one SQL column; None where
-    it goes in as it is."""
+def _put(column: facts.Column, ids: Ids, values: Sequence[Any]) -> tuple[Sequence[Any], ...]:
+    """The SQL columns of one column."""
     match column.type:
         case facts.Reference(kind):
-            return ids[kind].__getitem__
+            return (_each(ids[kind].__getitem__, values),)
         case facts.Day():
-            return _date_text
+            return (_each(date.isoformat, values),)
+        case facts.Instant():
+            return _each(utc_text, values), _each(offset_minutes, values)
         case facts.Number():
-            return float
+            return (_each(float, values),)
         case facts.Choices():
-            return _joined
+            return (_each(_joined, values),)
         case _:
-            return None
+            return (values,)
 
 
-def encoder(kind: Kind, ids: Ids) -> Callable[[Row], tuple[Any, ...]]:
-    """A function from a row to the values of its SQL columns; KeyError for a reference to a
-    fact that is not there."""
-    puts = [_put(column, ids) for column in kind.columns]
-    instants = [i for i, column in enumerate(kind.columns) if column.type == facts.Instant()]
-
-    def encode(row: Row) -> tuple[Any, ...]:
-        values: list[Any] = [
-            v if v is None or put is None else put(v) for put, v in zip(puts, row, strict=True)
-        ]
-        for index in reversed(instants):
-            values[index : index + 1] = _put_instant(values[index])
-        return tuple(values)
-
-    return encode
+def _each(put: Callable[[Any], Any], values: Sequence[Any]) -> list[Any]:
+    return [None if value is None else put(value) for value in values]
 
 
-def _put_instant(value: datetime | None) -> tuple[str | None, int | None]:
-    return (None, None) if value is None else (utc_text(value), offset_minutes(value))
+def _joined(words: tuple[str, ...]) -> str | None:
+    return ";".join(words) or None
 
 
 def get_date(text: str) -> date:

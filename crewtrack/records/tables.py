@@ -35,15 +35,16 @@ APPLICATION_ID: Final = 0x43726577
 EDITIONS: Final = "editions"
 ACTS: Final = "acts"
 
-METADATA: Final = MetaData(
-    naming_convention={
-        "pk": "pk_%(table_name)s",
-        "fk": "fk_%(table_name)s_%(column_0_name)s_%(referred_table_name)s",
-        "uq": "uq_%(table_name)s_%(column_0_name)s",
-        "ix": "ix_%(table_name)s_%(column_0_name)s",
-        "ck": "ck_%(table_name)s_%(constraint_name)s",
-    }
-)
+TABLES: Final = tuple(kind.name for kind in facts.KINDS)
+"""The tables of facts; an entry's key never changes from revision to revision."""
+
+_NAMES: Final = {
+    "pk": "pk_%(table_name)s",
+    "fk": "fk_%(table_name)s_%(column_0_name)s_%(referred_table_name)s",
+    "uq": "uq_%(table_name)s_%(column_0_name)s",
+    "ix": "ix_%(table_name)s_%(column_0_name)s",
+    "ck": "ck_%(table_name)s_%(constraint_name)s",
+}
 
 
 def stored_names(column: facts.Column) -> tuple[str, ...]:
@@ -57,19 +58,10 @@ def stored_names(column: facts.Column) -> tuple[str, ...]:
             return (column.name,)
 
 
-def guards(table: str) -> dict[str, str]:
-    """The triggers that keep what is recorded as it is, by name: SQL as the database holds it.
-
-    Rows only ever come after the last one, so that a REPLACE can't put one in another's place.
-    """
-    ident = "seq" if table == ACTS else "id"
-    refuse = "BEGIN SELECT RAISE(ABORT, 'what is recorded stays as it is'); END"
-    gap = f"WHEN NEW.{ident} IS NOT (SELECT coalesce(max({ident}), 0) + 1 FROM {table})"
-    return {
-        f"{table}_no_update": f"CREATE TRIGGER {table}_no_update BEFORE UPDATE ON {table} {refuse}",
-        f"{table}_no_delete": f"CREATE TRIGGER {table}_no_delete BEFORE DELETE ON {table} {refuse}",
-        f"{table}_at_end": f"CREATE TRIGGER {table}_at_end BEFORE INSERT ON {table} {gap} {refuse}",
-    }
+def may_be_empty(column: facts.Column) -> bool:
+    """Whether the SQL columns of one column of a kind may hold nothing."""
+    always = column.required or isinstance(column.type, facts.Instant)
+    return not always and column.default in (None, ())
 
 
 def _act() -> Column[int]:
@@ -105,9 +97,7 @@ def _limits(column: facts.Column) -> Iterator[CheckConstraint]:
 
 
 def _columns(column: facts.Column) -> Iterator[SchemaItem]:
-    optional = not (column.required or isinstance(column.type, facts.Instant))
-    if column.default is not None and column.default != ():
-        optional = False
+    optional = may_be_empty(column)
     match column.type:
         case facts.Reference(kind):
             referred = ForeignKey(f"{kind}.id")
@@ -126,10 +116,21 @@ def _columns(column: facts.Column) -> Iterator[SchemaItem]:
     yield from _limits(column)
 
 
-def _fact_table(kind: facts.Kind) -> Table:
+def metadata() -> MetaData:
+    """All tables, described in full: what the migrations come to. Made when asked for, since no
+    answer needs it."""
+    made = MetaData(naming_convention=_NAMES)
+    for kind in facts.KINDS:
+        _fact_table(made, kind)
+    _editions_table(made)
+    _acts_table(made)
+    return made
+
+
+def _fact_table(made: MetaData, kind: facts.Kind) -> None:
     table = Table(
         kind.name,
-        METADATA,
+        made,
         Column("id", Integer, primary_key=True, autoincrement=False),
         Column("entry", Integer, ForeignKey(f"{kind.name}.id"), nullable=False),
         Column("revision", Integer, nullable=False),
@@ -150,41 +151,40 @@ def _fact_table(kind: facts.Kind) -> Table:
     ):
         Index(name, *(table.c[column] for column in columns), unique=True,
               sqlite_where=where)  # fmt: skip
-    return table
 
 
-TABLES: Final = {kind.name: _fact_table(kind) for kind in facts.KINDS}
-"""The tables of facts by kind; an entry's key never changes from revision to revision."""
+def _editions_table(made: MetaData) -> None:
+    Table(
+        EDITIONS,
+        made,
+        Column("id", Integer, primary_key=True, autoincrement=False),
+        _act(),
+        Column("edition", Text, nullable=False),
+        Column("effective", Date, nullable=False),
+        Column("source", Text, nullable=False),
+        *_digest(),
+        UniqueConstraint("edition"),
+        UniqueConstraint("effective"),
+        Index(None, "act"),
+    )
 
-EDITIONS_TABLE: Final = Table(
-    EDITIONS,
-    METADATA,
-    Column("id", Integer, primary_key=True, autoincrement=False),
-    _act(),
-    Column("edition", Text, nullable=False),
-    Column("effective", Date, nullable=False),
-    Column("source", Text, nullable=False),
-    *_digest(),
-    UniqueConstraint("edition"),
-    UniqueConstraint("effective"),
-    Index(None, "act"),
-)
 
-ACTS_TABLE: Final = Table(
-    ACTS,
-    METADATA,
-    Column("seq", Integer, primary_key=True, autoincrement=False),
-    Column("id", Text, nullable=False),
-    Column("instant", Text, nullable=False),
-    Column("author", Text, nullable=False),
-    Column("kind", Text, nullable=False),
-    Column("reason", Text),
-    Column("facts", Text, nullable=False),
-    Column("previous", Text, nullable=False),
-    Column("digest", Text, nullable=False),
-    UniqueConstraint("id"),
-    CheckConstraint("seq >= 1", name="seq_range"),
-    CheckConstraint("length(instant) = 27", name="instant_length"),
-    CheckConstraint("length(previous) = 64", name="previous_length"),
-    CheckConstraint("length(digest) = 64", name="digest_length"),
-)
+def _acts_table(made: MetaData) -> None:
+    Table(
+        ACTS,
+        made,
+        Column("seq", Integer, primary_key=True, autoincrement=False),
+        Column("id", Text, nullable=False),
+        Column("instant", Text, nullable=False),
+        Column("author", Text, nullable=False),
+        Column("kind", Text, nullable=False),
+        Column("reason", Text),
+        Column("facts", Text, nullable=False),
+        Column("previous", Text, nullable=False),
+        Column("digest", Text, nullable=False),
+        UniqueConstraint("id"),
+        CheckConstraint("seq >= 1", name="seq_range"),
+        CheckConstraint("length(instant) = 27", name="instant_length"),
+        CheckConstraint("length(previous) = 64", name="previous_length"),
+        CheckConstraint("length(digest) = 64", name="digest_length"),
+    )

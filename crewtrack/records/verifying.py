@@ -10,7 +10,7 @@ import json
 import sqlite3
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any, Final
 
 from sqlalchemy import Connection
@@ -20,18 +20,18 @@ from crewtrack.facts import KINDS, Kind, Row
 from crewtrack.records import journal
 from crewtrack.records.canonical import canonical
 from crewtrack.records.connecting import driver, fetch
+from crewtrack.records.damage import UNREADABLE
+from crewtrack.records.definitions import definitions, made_by_scripts
 from crewtrack.records.digests import NO_DIGEST, Tally, digest, edition_line, line_writer
 from crewtrack.records.reading import ALL, key_by_entry, referred
 from crewtrack.records.store import Record
 from crewtrack.records.stored import decoder, get_date, layout
-from crewtrack.records.tables import ACTS, EDITIONS, TABLES, guards
+from crewtrack.records.tables import EDITIONS
 
 Progress = Callable[[str, int, int], None]
 """Told what is being read, how much of it is done, and how much there is."""
 
 _AT_ONCE: Final = 10_000
-_UNREADABLE: Final = (LookupError, TypeError, ValueError, AttributeError, OverflowError)
-"""What reading stored values that this program did not put there may raise."""
 _CHANGED: Final = "what is recorded here is not what the act recorded"
 
 
@@ -44,9 +44,11 @@ class Break:
     kind: str
     key: str
     problem: str
+    said: str = field(default="", compare=False)
+    """The act's day in UTC and its author, as the act says; empty where that can't be read."""
 
     def __str__(self) -> str:
-        where = [f"act {self.act}"] if self.act is not None else []
+        where = [f"act {self.act}{self.said}"] if self.act is not None else []
         where += [part for part in (f"{self.kind} {self.key}".strip(),) if part]
         return ": ".join([", ".join(where), self.problem] if where else [self.problem])
 
@@ -61,10 +63,10 @@ def breaks(connection: Connection, progress: Progress) -> tuple[Break, ...]:
     """All breaks, from within a transaction on the record."""
     driver(connection).text_factory = _tolerant
     found = _Found(connection, progress)
-    for step in (_soundness, _guards, _editions, *map(_facts_of, KINDS), _chain):
+    for step in (_soundness, _definitions, _editions, *map(_facts_of, KINDS), _chain):
         with found.readable():
             step(found)
-    return tuple(found.breaks)
+    return tuple(replace(one, said=found.said.get(one.act, "")) for one in found.breaks)
 
 
 def _tolerant(stored: bytes) -> str:
@@ -75,13 +77,15 @@ def _tolerant(stored: bytes) -> str:
 @dataclass(slots=True)
 class _Found:
     """What has been found so far. ``tallies`` are those of the rows as they lie in the tables,
-    by act and table; ``told`` the acts and tables of which a break is told already."""
+    by act and table; ``told`` the acts and tables of which a break is told already; ``said`` what
+    the acts say of themselves, in words."""
 
     connection: Connection
     progress: Progress
     breaks: list[Break] = field(default_factory=list)
     tallies: dict[tuple[int, str], Tally] = field(default_factory=dict)
     told: set[tuple[int | None, str]] = field(default_factory=set)
+    said: dict[int | None, str] = field(default_factory=dict)
 
     def add(self, act: int | None, kind: str, key: object, problem: str) -> None:
         """Note a break."""
@@ -114,16 +118,20 @@ def _soundness(found: _Found) -> None:
     found.progress("the file", 1, 1)
 
 
-def _guards(found: _Found) -> None:
-    """The triggers that keep what is recorded as it is."""
-    sql = "SELECT name, sql FROM sqlite_schema WHERE type = 'trigger'"
-    there = dict(fetch(found.connection, sql))
-    for table in (*TABLES, EDITIONS, ACTS):
-        for name, wanted in guards(table).items():
-            if there.pop(name, None) != wanted:
-                found.add(None, table, "", f"its guard {name} is missing or changed")
-    for name in there:
-        found.add(None, "", "", f"a trigger {name} is there that no crewtrack made")
+def _definitions(found: _Found) -> None:
+    """The tables, their indexes and the triggers that keep what is recorded as it is."""
+    there = definitions(found.connection)
+    for (type_, name), (table, wanted) in made_by_scripts().items():
+        _, held = there.pop((type_, name), ("", None))
+        if held != wanted:
+            what = f"its {_TYPES[type_]} {name}" if type_ != "table" else "its definition"
+            found.add(None, table, "", f"{what} is missing or changed")
+    for type_, name in there:
+        article = "an" if type_ == "index" else "a"
+        found.add(None, "", "", f"{article} {type_} {name} is there that no crewtrack made")
+
+
+_TYPES: Final = {"index": "index", "trigger": "guard"}
 
 
 def _editions(found: _Found) -> None:
@@ -146,7 +154,7 @@ def _hashed(line: Callable[..., str], *values: Any) -> bytes | None:
     """The digest of the line that is made of the values; None where there can be none."""
     try:
         return digest(line(*values))
-    except _UNREADABLE:
+    except UNREADABLE:
         return None
 
 
@@ -203,7 +211,7 @@ class _RowReader:
         """The row; None where there can be no such row."""
         try:
             return self.decode(values)
-        except _UNREADABLE:
+        except UNREADABLE:
             return None
 
     def misplaced(self, head: Any, row: Row) -> str | None:
@@ -243,6 +251,7 @@ def _chain(found: _Found) -> None:
     """Every act: its digest, its place in the chain, and its rows."""
     before, expected = NO_DIGEST, 1
     for act in journal.acts(found.connection, ALL):
+        found.said[act.seq] = _said(act)
         if act.seq != expected:
             found.add(act.seq, "", "", f"stands where act {expected} should")
         if act.previous != before:
@@ -254,6 +263,15 @@ def _chain(found: _Found) -> None:
     for number, kind in sorted(found.tallies, key=str):
         if (number, kind) not in found.told:
             found.add(number, kind, "", "the act did not record these rows")
+
+
+def _said(act: journal.PastAct) -> str:
+    """When an act was done, and by whom; empty where that can't be read."""
+    try:
+        author = act.author.encode("utf-8", "replace").decode()
+        return f" ({act.at.date()}, {author})"
+    except UNREADABLE:
+        return ""
 
 
 def _is_own_digest(act: journal.PastAct) -> bool:

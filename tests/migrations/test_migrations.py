@@ -21,7 +21,7 @@ from crewtrack.records import migrating
 from crewtrack.records.connecting import engine_for
 from crewtrack.records.migrating import REVISIONS, script_folder, settings
 from crewtrack.records.store import Record, create
-from crewtrack.records.tables import ACTS_TABLE, METADATA
+from crewtrack.records.tables import ACTS, metadata
 from crewtrack.records.verifying import verify
 from tests.migrations.saved_records import FOLDER
 from tests.records.samples import SORTIES, at
@@ -42,7 +42,7 @@ def upgrade() -> None:
 '''
 
 
-def differences(path: Path, metadata: MetaData = METADATA) -> list[Any]:
+def differences(path: Path, tables: MetaData | None = None) -> list[Any]:
     """What autogenerate would change in a record to make it today's tables."""
     options = {
         "autogenerate_plugins": ["alembic.autogenerate.*", "alembic.ext.checkconstraint_byname"],
@@ -51,7 +51,7 @@ def differences(path: Path, metadata: MetaData = METADATA) -> list[Any]:
     }
     with engine_for(path, 1).connect() as connection:
         context = MigrationContext.configure(connection, opts=options)
-        return list(compare_metadata(context, metadata))
+        return list(compare_metadata(context, tables or metadata()))
 
 
 @pytest.fixture
@@ -68,20 +68,21 @@ def test_the_scripts_make_todays_tables(empty: Path) -> None:
 
 def changed_tables() -> tuple[MetaData, Table]:
     """A copy of one of today's tables, to be changed."""
-    metadata = MetaData(naming_convention=METADATA.naming_convention)
-    return metadata, ACTS_TABLE.to_metadata(metadata)
+    today = metadata()
+    changed = MetaData(naming_convention=today.naming_convention)
+    return changed, today.tables[ACTS].to_metadata(changed)
 
 
 def test_a_check_that_the_scripts_do_not_make_would_be_noticed(empty: Path) -> None:
-    metadata, table = changed_tables()
+    tables, table = changed_tables()
     table.append_constraint(CheckConstraint("seq > 0", name="extra"))
-    assert "ck_acts_extra" in str(differences(empty, metadata))
+    assert "ck_acts_extra" in str(differences(empty, tables))
 
 
 def test_a_column_that_the_scripts_do_not_make_would_be_noticed(empty: Path) -> None:
-    metadata, table = changed_tables()
+    tables, table = changed_tables()
     table.append_column(Column("more", Text))
-    assert "more" in str(differences(empty, metadata))
+    assert "more" in str(differences(empty, tables))
 
 
 def test_the_revisions_named_in_the_program_are_those_of_the_scripts() -> None:

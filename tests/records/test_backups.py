@@ -131,9 +131,38 @@ def test_a_backup_that_was_changed_is_not_put_back(sample: Path, copy: Path) -> 
 def test_what_is_no_record_is_not_put_back(sample: Path, tmp_path: Path) -> None:
     other = tmp_path / "people.csv"
     other.write_text("person,name\n", encoding="utf-8")
-    with pytest.raises(RecordUnusable, match="is not a crewtrack record"):
+    with pytest.raises(RecordUnusable) as told:
         restore(other, sample)
+    assert str(told.value) == (
+        f"{other} is not a crewtrack record, so it can't be put back; name a whole backup of a "
+        "crewtrack record, made with 'crewtrack backup'"
+    )
     assert head(sample) == 4
+
+
+def test_a_backup_that_is_damaged_is_to_be_replaced_by_another(sample: Path, copy: Path) -> None:
+    whole = bytearray(copy.read_bytes())
+    whole[100:4096] = b"\xff" * 3996
+    copy.write_bytes(whole)
+    with pytest.raises(RecordUnusable) as told:
+        restore(copy, sample)
+    assert str(told.value).startswith(f"{copy} is damaged; name a whole backup")
+    assert head(sample) == 4
+
+
+def test_a_disk_that_is_too_full_for_the_copy_is_that_of_the_record(
+    sample: Path, copy: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def full(*_: object) -> None:
+        error = sqlite3.OperationalError("database or disk is full")
+        error.sqlite_errorcode = sqlite3.SQLITE_FULL
+        raise error
+
+    (tmp_path / "unit").mkdir()
+    monkeypatch.setattr("crewtrack.records.backups.copy_consistent", full)
+    with pytest.raises(RecordUnusable, match="is full; nothing of this was recorded") as told:
+        restore(copy, tmp_path / "unit" / "record.crewtrack")
+    assert f"the disk that holds {tmp_path / 'unit'} is full" in str(told.value)
 
 
 def test_a_record_is_not_put_back_over_itself(sample: Path) -> None:

@@ -104,9 +104,20 @@ def test_books_come_by_person_key_with_everything_in_the_order_of_entry(record: 
         Certificate("C-2", "remote-pilot", day(2025, 1, 2), None, day(2026, 1, 1)),
     )
     assert books.waivers == (
-        Waiver("W-1", "deck-pilot", "recency", day(2026, 2, 1), day(2026, 3, 1), "extension"),
+        Waiver(
+            "W-1",
+            "deck-pilot",
+            "recency",
+            day(2026, 2, 1),
+            day(2026, 3, 1),
+            "extension",
+            "ice",
+            "chief",
+        ),
     )
-    assert evidence.books["K-02"].standdowns == (StandDown("D-1", None, day(2026, 2, 20), FOREVER),)
+    assert evidence.books["K-02"].standdowns == (
+        StandDown("D-1", None, day(2026, 2, 20), FOREVER, "injury", "chief"),
+    )
 
 
 def test_a_sign_off_is_withdrawn_only_from_the_act_that_withdrew_it(record: Record) -> None:

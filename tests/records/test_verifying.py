@@ -13,14 +13,25 @@ from hypothesis import strategies as st
 
 from crewtrack import facts
 from crewtrack.errors import RecordUnusable
+from crewtrack.records.definitions import made_by_scripts
 from crewtrack.records.digests import digest, line_writer
 from crewtrack.records.store import Record
-from crewtrack.records.stored import layout
-from crewtrack.records.tables import ACTS, EDITIONS, TABLES, guards
+from crewtrack.records.stored import insertion, layout
+from crewtrack.records.tables import ACTS, EDITIONS, TABLES
 from crewtrack.records.verifying import Break, breaks, verify
 from tests.records.samples import SORTIES, at
 
 ALL_TABLES = (*TABLES, EDITIONS, ACTS)
+INSERT_VESSEL = insertion("vessels", layout(facts.VESSELS).all, 1)
+
+
+def guards(table: str) -> dict[str, str]:
+    """A table's triggers, by name."""
+    return {
+        name: str(sql)
+        for (type_, name), (of, sql) in made_by_scripts().items()
+        if (type_, of) == ("trigger", table)
+    }
 
 
 @contextmanager
@@ -126,7 +137,7 @@ def test_a_row_that_was_put_in_with_a_digest_of_its_own_is_found(sample: Path) -
     row: facts.Row = ("V-9", "Added", None, None)
     hashed = digest(line_writer(facts.VESSELS)(1, row))
     with unguarded(sample) as connection:
-        connection.execute(layout(facts.VESSELS).insert, (3, 3, 1, 2, *row, hashed))
+        connection.execute(INSERT_VESSEL, (3, 3, 1, 2, *row, hashed))
     assert found(sample) == (
         Break(2, "vessels", "", "its rows are not those that the act recorded"),
     )
@@ -136,7 +147,7 @@ def test_a_row_that_was_put_in_under_an_act_of_another_kind_is_found(sample: Pat
     row: facts.Row = ("V-9", "Added", None, None)
     hashed = digest(line_writer(facts.VESSELS)(1, row))
     with unguarded(sample) as connection:
-        connection.execute(layout(facts.VESSELS).insert, (3, 3, 1, 4, *row, hashed))
+        connection.execute(INSERT_VESSEL, (3, 3, 1, 4, *row, hashed))
     assert found(sample) == (Break(4, "vessels", "", "the act did not record these rows"),)
 
 
@@ -162,7 +173,7 @@ def test_a_changed_row_is_told_with_its_act_and_its_key(sample: Path) -> None:
         "what is recorded here is not what the act recorded",
     )
     assert str(told) == (
-        "act 2, performances S-2 K-07 hand-recovery: "
+        "act 2 (2026-03-01, officer), performances S-2 K-07 hand-recovery: "
         "what is recorded here is not what the act recorded"
     )
 
@@ -216,6 +227,54 @@ def test_a_guard_that_is_missing_or_strange_is_found(sample: Path, tamper: str) 
         connection.execute(tamper)
     (told,) = found(sample)
     assert "guard" in told.problem or "trigger" in told.problem
+
+
+@pytest.mark.parametrize(
+    ("tamper", "problem"),
+    [
+        ("DROP INDEX ix_sorties_key", "sorties: its index ix_sorties_key is missing or changed"),
+        (
+            "DROP INDEX ix_people_act; CREATE INDEX ix_people_act ON people (act, id)",
+            "people: its index ix_people_act is missing or changed",
+        ),
+        (
+            "CREATE INDEX more ON people (name)",
+            "an index more is there that no crewtrack made",
+        ),
+        ("CREATE TABLE more (x)", "a table more is there that no crewtrack made"),
+        ("CREATE VIEW more AS SELECT 1", "a view more is there that no crewtrack made"),
+        (
+            "ALTER TABLE vessels ADD COLUMN colour TEXT",
+            "vessels: its definition is missing or changed",
+        ),
+        (
+            "PRAGMA writable_schema=ON; UPDATE sqlite_schema SET"
+            " sql = replace(sql, 'BETWEEN 1 AND 999', 'BETWEEN 0 AND 999')"
+            " WHERE name = 'performances'",
+            "performances: its definition is missing or changed",
+        ),
+    ],
+)
+def test_a_table_or_an_index_that_is_not_what_the_scripts_make_is_found(
+    sample: Path, tamper: str, problem: str
+) -> None:
+    with closing(sqlite3.connect(sample)) as connection:
+        connection.executescript(tamper)
+    assert [str(told) for told in found(sample)] == [problem]
+
+
+def test_what_sqlite_notes_for_itself_is_no_break(sample: Path) -> None:
+    with closing(sqlite3.connect(sample)) as connection:
+        connection.execute("ANALYZE")
+    assert found(sample) == ()
+
+
+def test_an_act_whose_day_cannot_be_read_is_told_without_one(sample: Path) -> None:
+    with unguarded(sample) as connection:
+        connection.execute("UPDATE acts SET instant = replace(instant, '-', '?') WHERE seq = 4")
+    assert [str(told) for told in found(sample)] == [
+        "act 4: its digest is not that of what it holds"
+    ]
 
 
 def test_a_page_that_cannot_be_read_is_a_break_and_not_a_crash(sample: Path) -> None:
