@@ -5,12 +5,13 @@ from pathlib import Path
 import click
 
 from crewtrack.cli.opening import opened
-from crewtrack.cli.options import author_option, record_option
-from crewtrack.cli.terminal import Progress, emit, tell
+from crewtrack.cli.options import NamedPath, author_option, record_option
+from crewtrack.cli.terminal import MOST_TOLD, Progress, emit, tell
+from crewtrack.errors import Refused
 
 
 @click.command("import")
-@click.argument("paths", nargs=-1, required=True, metavar="PATH…", type=click.Path(exists=True))
+@click.argument("paths", nargs=-1, required=True, metavar="PATH…", type=NamedPath(exists=True))
 @click.option("--dry-run", is_flag=True, help="Do everything but write.")
 @click.option("--revise", is_flag=True, help="Let rows that differ revise what the record holds.")
 @click.option("--reason", help="Why the record is revised; goes with --revise.")
@@ -44,15 +45,21 @@ def import_evidence(
             done = importing.import_evidence(
                 office, [Path(path) for path in paths], order, progress
             )
+    except Refused as refused:
+        count = len(refused.faults)
+        refused.add_note(f"{count} fault{'' if count == 1 else 's'}; nothing was written.")
+        raise
     finally:
         progress.clear()
-    for notice in done.notices:
+    for notice in done.notices[:MOST_TOLD]:
         tell(notice)
+    if len(done.notices) > MOST_TOLD:
+        tell(f"… and {len(done.notices) - MOST_TOLD} more.")
     emit(changes_text.imported(done, dry_run))
 
 
 @click.command()
-@click.argument("folder", metavar="DIR", type=click.Path(file_okay=False))
+@click.argument("folder", metavar="DIR", type=NamedPath(file_okay=False))
 @record_option
 def export(folder: str, record: str | None) -> None:
     """Write the whole record as files.

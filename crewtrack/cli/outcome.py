@@ -14,7 +14,14 @@ import click
 
 from crewtrack.cli.defects import written_down
 from crewtrack.cli.parser import crewtrack
-from crewtrack.cli.terminal import PipeClosed, discard_output, finish_output, prepare_output, tell
+from crewtrack.cli.terminal import (
+    MOST_TOLD,
+    PipeClosed,
+    discard_output,
+    finish_output,
+    prepare_output,
+    tell,
+)
 from crewtrack.errors import Fault, RecordUnusable, Refused
 
 DONE: Final = 0
@@ -24,8 +31,6 @@ RECORD_UNUSABLE: Final = 3
 DEFECT: Final = 70
 STOPPED: Final = 130
 PIPE_CLOSED: Final = 141
-
-MOST_FAULTS: Final = 50
 
 
 def run(arguments: Sequence[str]) -> int:
@@ -53,6 +58,8 @@ def _answer(arguments: Sequence[str]) -> int:
         return REFUSED
     except Refused as refused:
         _tell_faults(refused.faults)
+        for note in getattr(refused, "__notes__", ()):
+            tell(note)
         return REFUSED
     except RecordUnusable as unusable:
         tell(str(unusable))
@@ -65,9 +72,9 @@ def _answer(arguments: Sequence[str]) -> int:
 
 def _tell_faults(faults: Sequence[Fault]) -> None:
     """At most 50 faults, one a line, and the count of the rest."""
-    for fault in faults[:MOST_FAULTS]:
+    for fault in faults[:MOST_TOLD]:
         tell(str(fault))
-    rest = len(faults) - MOST_FAULTS
+    rest = len(faults) - MOST_TOLD
     if rest > 0:
         tell(f"… and {rest} more {'fault' if rest == 1 else 'faults'}.")
 

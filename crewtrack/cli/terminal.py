@@ -21,6 +21,10 @@ WORD_COLOURS: Final = {
 }
 
 
+MOST_TOLD: Final = 50
+"""So many faults, or remarks of one kind, are told; of the rest the count."""
+
+
 class PipeClosed(Exception):
     """Whoever read the output has left; nothing is wrong."""
 

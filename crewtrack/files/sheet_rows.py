@@ -33,7 +33,8 @@ _WORDS: Final = (Text, Key, Reference, InStandard, Choice)
 class ReadSheet:
     """The rows of one kind, as read. ``lines``: on which line of ``place`` each starts.
     ``faulty``: the indexes of rows in which something was refused. ``whole`` is False where not
-    every key in the sheet could be read: then nothing can be said of what refers to it."""
+    every key in the sheet could be read: then nothing can be said of what refers to it.
+    ``absent``: the indexes of the columns that the sheet lacks altogether."""
 
     kind: Kind
     place: str
@@ -41,6 +42,7 @@ class ReadSheet:
     lines: Sequence[int]
     faulty: frozenset[int]
     whole: bool
+    absent: frozenset[int] = frozenset()
 
     def at(self, index: int) -> str:
         """The place of a row, as a fault names it: ``performances.csv:218``."""
@@ -97,10 +99,13 @@ class _Reading:
         self._lines = array("q")
         self._faulty: set[int] = set()
         self._whole = True
+        self._absent: frozenset[int] = frozenset()
 
     def sheet(self) -> ReadSheet:
         faulty = frozenset(self._faulty)
-        return ReadSheet(self.kind, self.place, self._rows, self._lines, faulty, self._whole)
+        return ReadSheet(
+            self.kind, self.place, self._rows, self._lines, faulty, self._whole, self._absent
+        )
 
     def faults(self) -> list[Fault]:
         """All faults in the order of their lines; those of the whole sheet come last."""
@@ -120,6 +125,8 @@ class _Reading:
         line = head.lines[0]
         header, faults = read_header(self.kind, head.rows[0], f"{self.place}:{line}")
         self._faults += [(line, fault) for fault in faults]
+        places = enumerate(header.position)
+        self._absent = frozenset(index for index, position in places if position is None)
         keys = [header.position[self.kind.index(name)] for name in self.kind.key]
         self._whole = None not in keys
         if header.any:

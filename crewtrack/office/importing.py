@@ -4,8 +4,11 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from crewtrack.bad_cell import shown
+from crewtrack.cells import cell_text
+from crewtrack.checks import row_faults
 from crewtrack.errors import Fault, Refused
-from crewtrack.facts import KINDS, Kind, Row
+from crewtrack.facts import KINDS, Kind, Row, Value
 from crewtrack.files import evidence_files
 from crewtrack.files.sheet_rows import ReadSheet
 from crewtrack.office.office import Office, Progress, editions_of, silent
@@ -59,7 +62,7 @@ def import_evidence(
         for sheet, plan in zip(read.sheets, plans, strict=True):
             faults += plan.faults
             faults += references.faults(sheet)
-            notices += references.notices(sheet)
+            notices += [*references.notices(sheet), *plan.notices]
         if faults:
             raise Refused(*_in_order(faults, read.sheets))
         progress("writing", 0, 0)
@@ -87,12 +90,17 @@ def _check_order(order: ImportOrder) -> None:
 class _Plan:
     """What one sheet would do to the record."""
 
-    kind: Kind
+    sheet: ReadSheet
     added: list[Row] = field(default_factory=list)
     revised: list[tuple[int, int, Row]] = field(default_factory=list)
     touched: list[int] = field(default_factory=list)
     unchanged: int = 0
     faults: list[Fault] = field(default_factory=list)
+    notices: list[str] = field(default_factory=list)
+
+    @property
+    def kind(self) -> Kind:
+        return self.sheet.kind
 
     @property
     def changes(self) -> bool:
@@ -100,8 +108,9 @@ class _Plan:
 
 
 def _plan(act: Act, sheet: ReadSheet, revise: bool) -> _Plan:
-    """Compare a sheet with the record, row by row under its key."""
-    plan = _Plan(sheet.kind)
+    """Compare a sheet with the record, row by row under its key. A column that the sheet lacks
+    leaves what is recorded as it is."""
+    plan = _Plan(sheet)
     current = act.current(sheet.kind)
     indexes = tuple(sheet.kind.index(name) for name in sheet.kind.key)
     for number, row in enumerate(sheet.rows):
@@ -111,28 +120,49 @@ def _plan(act: Act, sheet: ReadSheet, revise: bool) -> _Plan:
         if held is None:
             plan.added.append(row)
             plan.touched.append(number)
-        elif held.row == row:
+            continue
+        if sheet.absent:
+            row = _completed(row, held.row, sheet.absent)
+        if held.row == row:
             plan.unchanged += 1
-        elif revise:
-            plan.revised.append((held.entry, held.number, row))
-            plan.touched.append(number)
         else:
-            plan.faults.append(_differs(sheet, number, held))
+            _take_revision(plan, number, row, held, revise)
     return plan
 
 
-def _differs(sheet: ReadSheet, number: int, held: Current) -> Fault:
-    row = sheet.rows[number]
-    names = [
-        name for name, new, old in zip(sheet.kind.names, row, held.row, strict=True) if new != old
-    ]
-    key = " + ".join(str(row[sheet.kind.index(name)]) for name in sheet.kind.key)
-    return Fault(
-        f"{sheet.place}:{sheet.lines[number]}",
-        ", ".join(names),
-        f"{sheet.kind.one} {key!r} is recorded otherwise",
-        'to revise it, import with --revise --reason "why it changed"',
+def _completed(row: Row, held: Row, absent: frozenset[int]) -> Row:
+    """A row with what is recorded in place of the columns that its sheet lacks."""
+    return tuple(
+        old if index in absent else new
+        for index, (new, old) in enumerate(zip(row, held, strict=True))
     )
+
+
+def _take_revision(plan: _Plan, number: int, row: Row, held: Current, revise: bool) -> None:
+    kind, place = plan.kind, plan.sheet.at(number)
+    differing = [
+        (name, f"{name}: {_told(old)} in the record, {_told(new)} in the file")
+        for name, new, old in zip(kind.names, row, held.row, strict=True)
+        if new != old
+    ]
+    changes = "; ".join(told for _, told in differing)
+    key = " + ".join(str(row[kind.index(name)]) for name in kind.key)
+    if not revise:
+        problem = f"{kind.one} {key!r} is recorded otherwise ({changes})"
+        cure = 'to revise it, import with --revise --reason "why it changed"'
+        names = ", ".join(name for name, _ in differing)
+        plan.faults.append(Fault(place, names, problem, cure))
+        return
+    wrong = row_faults(kind, row)
+    plan.faults += [Fault(place, name, problem, cure) for name, problem, cure in wrong]
+    plan.revised.append((held.entry, held.number, row))
+    plan.touched.append(number)
+    plan.notices.append(f"{place}: {kind.one} {key!r}: {changes}")
+
+
+def _told(value: Value) -> str:
+    """A value in a sentence; nothing where none is recorded."""
+    return "nothing" if value in (None, ()) else shown(cell_text(value))
 
 
 def _write(act: Act, plans: Sequence[_Plan]) -> None:

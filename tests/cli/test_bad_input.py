@@ -234,7 +234,9 @@ def test_a_file_with_a_fault(
     answer = refuse("import", tmp_path / file)
     for sentence in sentences:
         assert sentence in answer.err
-    assert all(line.startswith(file) for line in answer.err.splitlines())
+    *faults, end = answer.err.splitlines()
+    assert all(line.startswith(file) for line in faults)
+    assert end == f"{len(faults)} fault{'s' if len(faults) > 1 else ''}; nothing was written."
     assert max(map(len, answer.err.splitlines())) < 250
 
 
@@ -251,7 +253,8 @@ def test_every_mistake_at_once(refuse: Refuse, tmp_path: Path) -> None:
     ]
     lines = [f"{SORTIE},sea,wind_from,lat,lon", *(row for row, _ in rows)]
     (tmp_path / "sorties.csv").write_text("\n".join(lines), encoding="utf-8")
-    told = refuse("import", tmp_path / "sorties.csv").err.splitlines()
+    *told, end = refuse("import", tmp_path / "sorties.csv").err.splitlines()
+    assert end == f"{len(rows)} faults; nothing was written."
     assert [line.split(": ")[:2] for line in told] == [
         [f"sorties.csv:{number}", field] for number, (_, field) in enumerate(rows, 2)
     ]
@@ -261,7 +264,8 @@ def test_fifty_faults_are_told_and_the_rest_counted(refuse: Refuse, tmp_path: Pa
     rows = "".join(f"K-{n},x,2026-02-30\n" for n in range(1000, 1300))
     (tmp_path / "people.csv").write_text("person,name,joined\n" + rows, encoding="utf-8")
     told = refuse("import", tmp_path / "people.csv").err.splitlines()
-    assert (len(told), told[-1]) == (51, "… and 250 more faults.")
+    assert len(told) == 52
+    assert told[-2:] == ["… and 250 more faults.", "300 faults; nothing was written."]
 
 
 def test_a_workbook_with_faults(refuse: Refuse, tmp_path: Path) -> None:
@@ -270,7 +274,7 @@ def test_a_workbook_with_faults(refuse: Refuse, tmp_path: Path) -> None:
     for row in (["person", "name", "joined"], ["K-9", "Zoë", "2026-02-30"], ["K-9", "x" * 999]):
         people.append(row)
     book.save(tmp_path / "book.xlsx")
-    told = refuse("import", tmp_path / "book.xlsx").err.splitlines()
+    *told, _ = refuse("import", tmp_path / "book.xlsx").err.splitlines()
     assert [line.split(": ")[0] for line in told] == [
         "book.xlsx!people:2",
         "book.xlsx!people:3",

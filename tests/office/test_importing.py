@@ -5,7 +5,7 @@ from itertools import permutations
 import pytest
 
 from crewtrack.errors import RecordUnusable, Refused
-from crewtrack.facts import PEOPLE, PERFORMANCES
+from crewtrack.facts import PEOPLE, PERFORMANCES, Row
 from crewtrack.office import importing
 from crewtrack.office.importing import ImportOrder
 from tests.office.unit_at_work import EVIDENCE, Unit, places, refused
@@ -181,3 +181,27 @@ def test_a_failure_half_way_leaves_the_record_as_it_was(
         unit.take(EVIDENCE)
     assert unit.head() == before
     assert rows(unit, "performances") == 0
+
+
+def people(unit: Unit) -> list[Row]:
+    with unit.office.view() as view:
+        return list(view.reading.rows(PEOPLE))
+
+
+def test_a_column_that_a_file_lacks_leaves_what_is_recorded(full_unit: Unit) -> None:
+    born = "person,name,born,duties\nK-01,Ana,1990-02-03,pilot;chief\n"
+    full_unit.take(reason="a birth date came in", people=born)
+    before = people(full_unit)
+    done = full_unit.take(reason="married", people="person,name\nK-01,Ana B\n")
+    assert people(full_unit) == [
+        (row[0], "Ana B" if row[0] == "K-01" else row[1], *row[2:]) for row in before
+    ]
+    told = "people.csv:2: person 'K-01': name: 'Ana' in the record, 'Ana B' in the file"
+    assert done.notices == (told,)
+
+
+def test_a_correction_must_fit_what_is_recorded_in_the_columns_it_lacks(full_unit: Unit) -> None:
+    full_unit.take(reason="joined", people="person,name,joined\nK-01,Ana,2026-01-10\n")
+    with pytest.raises(Refused) as refusal:
+        full_unit.take(reason="left", people="person,name,left\nK-01,Ana,2026-01-09\n")
+    assert places(refusal.value.faults) == [("people.csv:2", "left")]
