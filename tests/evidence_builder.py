@@ -135,9 +135,10 @@ def _told(word: str, told: dict[str, object]) -> bool:
 def _instant(when: str, zone: ZoneInfo, noon_plus: int) -> datetime:
     if "T" in when:
         read = datetime.fromisoformat(when)
-        return read if read.tzinfo else read.replace(tzinfo=zone)
-    noon = datetime.fromisoformat(f"{when}T12:00").replace(tzinfo=zone)
-    return noon + timedelta(minutes=noon_plus)
+    else:
+        read = datetime.fromisoformat(f"{when}T12:00") + timedelta(minutes=noon_plus)
+    # In UTC: two instants of one zone would be compared by the clock on the wall.
+    return (read if read.tzinfo else read.replace(tzinfo=zone)).astimezone(UTC)
 
 
 def flights(lines: Iterable[str], zone: str = "UTC") -> tuple[Flight, ...]:
@@ -146,8 +147,8 @@ def flights(lines: Iterable[str], zone: str = "UTC") -> tuple[Flight, ...]:
 
 
 def evidence(flown: Sequence[Flight], bios: Sequence[Bio] = (), zone: str = "UTC") -> Evidence:
-    """All that is known, ready for the engine: flights by launch instant, then key, whatever the
-    order they are given in; a person for everybody named."""
+    """All that is known, ready for the engine: flights by day, launch instant and key, whatever
+    the order they are given in; a person for everybody named."""
     keyed = [f if f.key else replace(f, key=f"S-{i:03}") for i, f in enumerate(flown, 1)]
     local = ZoneInfo(zone)
     ordered = sorted(keyed, key=lambda f: (f.launched.astimezone(local).date(), f.launched, f.key))
@@ -260,18 +261,24 @@ def _certificate(line: str, place: int) -> Certificate:
 
 
 def _waiver(line: str, place: int) -> Waiver:
-    """``deck-pilot recency 2026-01-01..2026-02-01 [extension] [as:W-1]``"""
+    """``deck-pilot recency 2026-01-01..2026-02-01 [extension] [as:W-1] [why:yard] [by:K-99]``"""
     qualification, requirement, span, *words = line.split()
     kind = next((word for word in words if word in RELIEFS), "waiver")
     key = _key(words, f"W-{place:03}")
-    return Waiver(key, qualification, requirement, *_span(span), kind)
+    return Waiver(key, qualification, requirement, *_span(span), kind, *_grounds(words))
 
 
 def _standdown(line: str, place: int) -> StandDown:
-    """``deck-pilot 2026-01-01.. [as:D-1]`` or ``all 2026-01-01..2026-02-01``"""
+    """``deck-pilot 2026-01-01.. [as:D-1] [why:injury] [by:K-99]``; ``all`` for every one."""
     what, span, *words = line.split()
     key = _key(words, f"D-{place:03}")
-    return StandDown(key, None if what == "all" else what, *_span(span))
+    return StandDown(key, None if what == "all" else what, *_span(span), *_grounds(words))
+
+
+def _grounds(words: list[str]) -> tuple[str, str]:
+    """The reason and who decided it."""
+    told = dict(word.split(":") for word in words if ":" in word)
+    return told.get("why", ""), told.get("by", "")
 
 
 def _key(words: list[str], default: str) -> str:

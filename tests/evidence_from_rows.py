@@ -103,12 +103,19 @@ def _books(one: Told, told: Mapping[str, list[Told]], places: Mapping[str, int])
                 _sure(row["from"]),
                 _sure(row["through"]),
                 row["kind"],
+                row["reason"],
+                row["by"],
             )
             for row in own("waivers")
         ),
         tuple(
             StandDown(
-                row["standdown"], row["qualification"], _sure(row["from"]), _last(row["through"])
+                row["standdown"],
+                row["qualification"],
+                _sure(row["from"]),
+                _last(row["through"]),
+                row["reason"],
+                row["by"],
             )
             for row in own("standdowns")
         ),

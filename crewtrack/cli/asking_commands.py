@@ -18,6 +18,8 @@ from crewtrack.cli.results import deliver
 from crewtrack.cli.terminal import on_terminal, painter, width
 
 if TYPE_CHECKING:
+    from datetime import datetime
+
     from crewtrack.engine.standings import HistoryRow, Roster
     from crewtrack.prints.sheet import PaperName
 
@@ -43,7 +45,7 @@ def roster(question: Question, delivery: Delivery, paper: "PaperName", author: s
     from crewtrack.office import asking
 
     with opened(question.record) as office:
-        known = known_instant(question.known_at, office.zone())
+        known = known_instant(question.known_at, office.zone, office.clock)
         asked = asking.roster(office, question.on, known)
     if delivery.form == "pdf":
         from crewtrack.prints import roster_sheet
@@ -93,16 +95,16 @@ def history(
     from crewtrack.office import asking
 
     with opened(question.record) as office:
-        known = known_instant(question.known_at, office.zone())
+        known = known_instant(question.known_at, office.zone, office.clock)
         rows = asking.history(office, person, qualification, known)
-    deliver(_history_as(delivery.form, rows), delivery.out)
+    deliver(_history_as(delivery.form, rows, known), delivery.out)
 
 
-def _history_as(form: str, rows: "tuple[HistoryRow, ...]") -> str:
+def _history_as(form: str, rows: "tuple[HistoryRow, ...]", known: "datetime | None") -> str:
     if form == "text":
         from crewtrack.screens import history_text
 
-        return history_text.told(rows)
+        return history_text.told(rows, known)
     from crewtrack.files import answers
 
     return answers.history_json(rows) if form == "json" else answers.history_csv(rows)
@@ -124,7 +126,7 @@ def why(question: Question, delivery: Delivery, person: str, qualification: str)
     from crewtrack.office import asking
 
     with opened(question.record) as office:
-        known = known_instant(question.known_at, office.zone())
+        known = known_instant(question.known_at, office.zone, office.clock)
         day = question.on or office.today()
         asked = asking.why(office, person, qualification, day, known)
     if delivery.form == "json":
@@ -135,6 +137,6 @@ def why(question: Question, delivery: Delivery, person: str, qualification: str)
     from crewtrack.screens import why_text
 
     if delivery.out is None and on_terminal():
-        deliver(why_text.told(asked, day, width(), painter()), None)
+        deliver(why_text.told(asked, day, width(), painter(), known), None)
     else:
-        deliver(why_text.told(asked, day), delivery.out)
+        deliver(why_text.told(asked, day, known_at=known), delivery.out)

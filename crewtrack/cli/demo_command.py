@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import click
 
 from crewtrack.cli.asking_commands import roster_words
-from crewtrack.cli.options import on_option, paper_option
+from crewtrack.cli.options import NamedPath, on_option, paper_option
 from crewtrack.cli.results import write_file
 from crewtrack.cli.terminal import emit, on_terminal, tell
 
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 
 @click.command()
-@click.argument("folder", metavar="[DIR]", required=False, type=click.Path(file_okay=False))
+@click.argument("folder", metavar="[DIR]", required=False, type=NamedPath(file_okay=False))
 @on_option("The day to make it for. [default: today]")
 @paper_option
 def demo(folder: str | None, on: date | None, paper: "PaperName") -> None:

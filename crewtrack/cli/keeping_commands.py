@@ -5,7 +5,7 @@ from pathlib import Path
 import click
 
 from crewtrack.cli.opening import opened, place_of
-from crewtrack.cli.options import EXISTING_FILE, author_option, record_option
+from crewtrack.cli.options import EXISTING_FILE, NamedPath, author_option, record_option
 from crewtrack.cli.terminal import Progress, emit, tell
 
 
@@ -54,11 +54,16 @@ def verify(context: click.Context, record: str | None) -> None:
         progress.clear()
     emit(changes_text.verified([str(found) for found in breaks]))
     if breaks:
+        tell(
+            "Record nothing more in it. Put the last backup from before the break back with"
+            " 'crewtrack restore FILE', which keeps this file under another name; then import"
+            " again what has come in since."
+        )
         context.exit(1)
 
 
 @click.command()
-@click.argument("file", metavar="FILE", type=click.Path(dir_okay=False))
+@click.argument("file", metavar="FILE", type=NamedPath(dir_okay=False))
 @record_option
 def backup(file: str, record: str | None) -> None:
     """Write a copy of the record, and check it.

@@ -1,7 +1,7 @@
 """Opening the record that a command names, and the instant that a question is asked as known at."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from datetime import datetime, time
 from pathlib import Path
@@ -36,9 +36,12 @@ def opened(record: str | None) -> "Iterator[Office]":
         yield office
 
 
-def known_instant(text: str | None, zone: "ZoneInfo") -> datetime | None:
+def known_instant(
+    text: str | None, zone: "Callable[[], ZoneInfo]", clock: Callable[[], datetime]
+) -> datetime | None:
     """The instant of ``--known-at``. Without an offset it is read in the unit's zone; a date alone
-    means through the end of that day there, as a last day is always included."""
+    means through the end of that day there, as a last day is always included, and today's date
+    through now."""
     from crewtrack.bad_cell import BadCell
     from crewtrack.moments import read_day, read_instant
 
@@ -46,7 +49,9 @@ def known_instant(text: str | None, zone: "ZoneInfo") -> datetime | None:
         return None
     try:
         if len(text) == len("2026-11-25"):
-            return datetime.combine(read_day(text), time.max, tzinfo=zone)
-        return read_instant(text, zone)
+            end = datetime.combine(read_day(text), time.max, tzinfo=zone())
+            now = clock().astimezone(end.tzinfo)
+            return now if now.date() == end.date() else end
+        return read_instant(text, zone())
     except BadCell as bad:
         raise Refused(Fault("--known-at", "", bad.problem, bad.cure)) from None

@@ -1,16 +1,31 @@
 """What several commands ask for, and how each is read."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import date
 from functools import wraps
+from os import PathLike
+from pathlib import PurePath
 from typing import Any, TypeVar
 
 import click
 
 Decorated = TypeVar("Decorated", bound=Callable[..., Any])
 
-EXISTING_FILE = click.Path(exists=True, dir_okay=False, readable=True)
+
+class NamedPath(click.Path):
+    """A path that is not empty: an empty one is a slip, such as a variable that was never set."""
+
+    def convert(
+        self, value: Any, param: click.Parameter | None, ctx: click.Context | None
+    ) -> str | bytes | PathLike[str]:
+        """The path, as ``click.Path`` takes it."""
+        if not value:
+            self.fail("the name is empty; write one, or leave it out where it may be", param, ctx)
+        return super().convert(value, param, ctx)
+
+
+EXISTING_FILE = NamedPath(exists=True, dir_okay=False, readable=True)
 
 
 class Day(click.ParamType[date]):
@@ -31,11 +46,22 @@ class Day(click.ParamType[date]):
             self.fail("; ".join(part for part in (bad.problem, bad.cure) if part), param, ctx)
 
 
+def named_record(
+    context: click.Context, parameter: click.Parameter, value: str | None
+) -> str | None:
+    """What ``--db`` names (None where it is not given); a usage error where that is empty."""
+    if value is not None and not value.strip():
+        cure = "the name is empty; write --db FILE, or leave it out for the default record"
+        raise click.BadParameter(cure, context, parameter)
+    return value
+
+
 def _record_or_before(
     context: click.Context, parameter: click.Parameter, value: str | None
 ) -> str | None:
     """``--db`` counts after the command's name, and before it."""
-    return value or context.find_root().params.get("record")
+    named = named_record(context, parameter, value)
+    return named or context.find_root().params.get("record")
 
 
 def record_option(command: Decorated) -> Decorated:
@@ -116,13 +142,27 @@ def delivery_options(*formats: str) -> Callable[[Callable[..., Any]], Callable[.
     def decorated(command: Callable[..., Any]) -> Callable[..., Any]:
         @wraps(command)
         def bundled(*, form: str | None, out: str | None, **rest: Any) -> Any:
-            ending = (out or "").rpartition(".")[2].lower()
-            chosen = form or (ending if ending in formats else "text")
+            chosen = form or _format_by_ending(out or "", formats)
             return command(delivery=Delivery(chosen, out), **rest)
 
         return format_option(*formats)(out_option(bundled))
 
     return decorated
+
+
+def _format_by_ending(out: str, formats: Sequence[str]) -> str:
+    """The format that a file's name asks for; text where it has no ending."""
+    ending = PurePath(out).suffix.lower().removeprefix(".")
+    if not ending:
+        return "text"
+    known = {"txt" if form == "text" else form: form for form in formats}
+    if ending not in known:
+        endings = ", ".join(f".{each}" for each in known)
+        raise click.UsageError(
+            f"--out: no format has the ending .{ending}; the endings here are {endings}; name"
+            " another file, or say the format with --format."
+        )
+    return known[ending]
 
 
 def format_option(*formats: str) -> Callable[[Decorated], Decorated]:
@@ -139,7 +179,7 @@ def out_option(command: Decorated) -> Decorated:
     """``--out``: a file to write instead of standard output."""
     return click.option(
         "--out",
-        type=click.Path(dir_okay=False),
+        type=NamedPath(dir_okay=False),
         metavar="FILE",
         help="Write to this file, replacing it, instead of standard output.",
     )(command)

@@ -11,6 +11,7 @@ from crewtrack.cli.deck_command import deck
 from crewtrack.cli.demo_command import demo
 from crewtrack.cli.evidence_commands import export, import_evidence
 from crewtrack.cli.keeping_commands import backup, init, restore, verify
+from crewtrack.cli.options import named_record
 from crewtrack.cli.standard_commands import standard
 
 COMMANDS = (
@@ -48,6 +49,7 @@ class InOrder(click.Group):
     "--db",
     "record",
     metavar="FILE-OR-URL",
+    callback=named_record,
     help="The record. [default: $CREWTRACK_DB, else one in your data folder]",
 )
 @click.version_option(package_name="crewtrack", message="%(prog)s %(version)s")

@@ -61,7 +61,8 @@ class Certificate:
 
 @dataclass(frozen=True, slots=True)
 class Waiver:
-    """A waiver or extension (``kind``) of one requirement of one qualification."""
+    """A waiver or extension (``kind``) of one requirement of one qualification; why, and who
+    granted it."""
 
     key: str
     qualification: str
@@ -69,16 +70,20 @@ class Waiver:
     first: int
     last: int
     kind: str = "waiver"
+    reason: str = ""
+    by: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class StandDown:
-    """A person is out of one qualification, or of all (None)."""
+    """A person is out of one qualification, or of all (None); why, and who says so."""
 
     key: str
     qualification: str | None
     first: int
     last: int
+    reason: str = ""
+    by: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -20,7 +20,7 @@ from crewtrack.engine.requirement import (
 )
 from crewtrack.engine.spans import Days, as_date, as_spans, last_run_before, run_at
 from crewtrack.engine.standings import Counted, Explained
-from crewtrack.engine.wording import at_level, rule
+from crewtrack.engine.wording import at_level, grounds, rule
 
 NO_BIRTH_DATE: Final = "no birth date is recorded, so the shortest window was used"
 
@@ -31,7 +31,13 @@ def explained(case: Case, qualification: str, requirement: Requirement, day: int
     run = run_at(days, day)
     counted, missing, needs = _told(case, qualification, requirement, day)
     relief = tuple(
-        Counted(w.kind, w.key, date.fromordinal(w.first), through=as_date(w.last))
+        Counted(
+            w.kind,
+            w.key,
+            date.fromordinal(w.first),
+            through=as_date(w.last),
+            conditions=grounds(w.reason, w.by),
+        )
         for w in sorted(case.waived(qualification, requirement), key=lambda w: (w.first, w.key))
         if w.first <= day <= w.last
     )

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from datetime import date
 
+from crewtrack.engine.absences import absences
 from crewtrack.engine.case import Case
 from crewtrack.engine.conditions import Conditions
 from crewtrack.engine.days import FOREVER
@@ -113,7 +114,11 @@ def _notes(case: Case, qualification: str) -> tuple[str, ...]:
     told = case.standard.qualifications.get(qualification)
     if told is None:
         return (f"edition {case.standard.edition} has no qualification {qualification!r}",)
-    return (*_waivers_without_effect(case, told), *_ages_unknown(case, told))
+    return (
+        *absences(case.books, qualification, told.title, case.until),
+        *_waivers_without_effect(case, told),
+        *_ages_unknown(case, told),
+    )
 
 
 def _waivers_without_effect(case: Case, told: Qualification) -> Iterator[str]:

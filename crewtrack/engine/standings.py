@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Literal
 
-from crewtrack.engine.evidence import Person, Waiver
+from crewtrack.engine.evidence import Person, StandDown, Waiver
 from crewtrack.engine.spans import Span
 from crewtrack.engine.standard import Qualification
 
@@ -40,7 +40,8 @@ class Standing:
 class Counted:
     """One piece of evidence that counts. ``kind``: performance, sign-off, certificate, waiver,
     extension or qualification; ``key`` its key in the record (the sortie's for a performance);
-    ``amount`` how much of it counts, in the requirement's measure; ``conditions`` in words."""
+    ``amount`` how much of it counts, in the requirement's measure; ``conditions`` in words, of a
+    waiver or an extension who granted it and why."""
 
     kind: str
     key: str
@@ -69,7 +70,7 @@ class Explained:
 @dataclass(frozen=True, slots=True)
 class Explanation:
     """A standing, opened down to the evidence. ``spans`` are the qualification's; ``notes`` say
-    what else bears on it (a waiver without effect, an unknown birth date)."""
+    what else bears on it (a stand-down, no assignment that day, a waiver without effect)."""
 
     standing: Standing
     name: str
@@ -90,13 +91,22 @@ class HistoryRow:
 
 
 @dataclass(frozen=True, slots=True)
+class StoodDown:
+    """A person (by key) and a stand-down of theirs."""
+
+    person: str
+    down: StandDown
+
+
+@dataclass(frozen=True, slots=True)
 class Roster:
     """People × qualifications on a day.
 
     ``rows``: one for each of ``people`` × ``qualifications``, in that order. ``lapses``: the
     explanation of every row that is lapsed, in the same order. ``head`` is the journal's last
     digest (64 hex digits) as of ``known_at``, or now where that is None. ``reliefs``: the waivers
-    and extensions whose keys stand in any row's ``by_waiver``, ordered by key.
+    and extensions whose keys stand in any row's ``by_waiver``, ordered by key. ``standdowns``:
+    those of ``people`` that cover the day, in the order of people, then by key.
     """
 
     on: date
@@ -109,6 +119,7 @@ class Roster:
     rows: tuple[Standing, ...]
     lapses: tuple[Explanation, ...]
     reliefs: tuple[Waiver, ...] = ()
+    standdowns: tuple[StoodDown, ...] = ()
 
     def cells(self) -> Mapping[tuple[str, str], Standing]:
         """The rows by person and qualification."""

@@ -127,6 +127,11 @@ def window(horizon: Horizon) -> str:
     return f" in {length(horizon.within)}" + (", to the month's end" if horizon.month_end else "")
 
 
+def grounds(reason: str, by: str) -> str:
+    """Who decided something and why: "by A. Moss: boat in the yard"; as far as it is told."""
+    return ": ".join(part for part in (f"by {by}" if by else "", reason) if part)
+
+
 def at_least(floor: Floor) -> str:
     """The least demanding conditions that count; empty where nothing is asked."""
     asked = [

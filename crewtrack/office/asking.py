@@ -5,10 +5,11 @@ from datetime import date, datetime
 from difflib import get_close_matches
 from typing import Any
 
+from crewtrack.engine.absences import stand_downs
 from crewtrack.engine.evidence import Waiver
 from crewtrack.engine.reckoning import Reckoning
 from crewtrack.engine.standing import on_the_books
-from crewtrack.engine.standings import Explanation, HistoryRow, Roster, Standing
+from crewtrack.engine.standings import Explanation, HistoryRow, Roster, Standing, StoodDown
 from crewtrack.errors import Fault, Refused
 from crewtrack.office.office import Office
 
@@ -36,6 +37,11 @@ def roster(office: Office, on: date | None = None, known_at: datetime | None = N
             if row.word == "lapsed"
         ),
         reliefs=_reliefs(reckoning, rows),
+        standdowns=tuple(
+            StoodDown(key, down)
+            for key in people
+            for down in stand_downs(reckoning.evidence.books[key], day.toordinal())
+        ),
     )
 
 

@@ -26,7 +26,7 @@ def init(where: str | Path, standard: Path, author: str, clock: Clock = now) -> 
     """Make a new, empty record with a standard."""
     text, read = read_standard_file(standard)
     path = Path(where)
-    store.create(path)
+    store.create(path, "name one that is new with --db FILE")
     with Office.open(path, clock) as office:
         return _add(office, text, read, author, None)
 

@@ -4,13 +4,11 @@ import os
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
-from datetime import UTC, date, datetime
+from datetime import UTC, date, datetime, timedelta
 from functools import lru_cache
 from pathlib import Path
-from typing import Self
+from typing import Final, Self
 from zoneinfo import ZoneInfo, reset_tzpath
-
-import platformdirs
 
 from crewtrack.engine.reckoning import Reckoning
 from crewtrack.engine.standard import Editions, Standard
@@ -41,6 +39,8 @@ def default_record() -> Path:
     named = os.environ.get("CREWTRACK_DB")
     if named:
         return Path(named)
+    import platformdirs  # only where no record is named
+
     return platformdirs.user_data_path("crewtrack", appauthor=False) / "record.crewtrack"
 
 
@@ -74,13 +74,28 @@ def editions_of(stored: tuple[StoredEdition, ...]) -> Editions:
     return Editions(tuple(parsed(edition.edition, edition.source) for edition in stored))
 
 
-def _nothing_known(known_at: datetime | None) -> Fault:
-    return Fault(
-        "--known-at",
-        "",
-        f"the record held no standard yet at {known_at}",
-        "ask about a later instant",
-    )
+_NO_STANDARD: Final = (
+    "the record holds no standard: it was never finished; make another with"
+    " 'crewtrack init --standard FILE'"
+)
+
+
+def _not_known_yet(known_at: datetime, now: datetime) -> Fault:
+    """The fault of an instant that lies ahead; both in the unit's zone."""
+    problem = f"{_minutes(known_at)} is later than now, {_minutes(now)}: the record can't know yet"
+    return Fault("--known-at", "", problem, "leave it out for all that is recorded")
+
+
+def _nothing_known(known_at: datetime, began: datetime) -> Fault:
+    """The fault of an instant before the first act; both in the unit's zone."""
+    first = _minutes(began + timedelta(seconds=59, microseconds=999_999))
+    problem = f"the record held nothing yet at {_minutes(known_at)}; it begins at {first}"
+    return Fault("--known-at", "", problem, "ask about that instant or a later one")
+
+
+def _minutes(instant: datetime) -> str:
+    """An instant in whole minutes, those that have begun left out, with its offset."""
+    return instant.isoformat(timespec="minutes")
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,9 +139,24 @@ class Office:
         with self.record.reading() as reading:
             head = reading.head(known_at)
             stored = reading.editions(head.seq)
+            if known_at is not None and not (stored and known_at <= self.clock()):
+                raise Refused(self._unknowable(reading, known_at))
             if not stored:
-                raise Refused(_nothing_known(known_at))
+                raise RecordUnusable(_NO_STANDARD)
             yield View(reading, head, editions_of(stored))
+
+    def _unknowable(self, reading: Reading, known_at: datetime) -> Fault:
+        """Why there is no answer as of an instant before the record's first edition, or later
+        than now."""
+        stored = reading.editions()
+        if not stored:
+            raise RecordUnusable(_NO_STANDARD)
+        zone, now = editions_of(stored).zone, self.clock()
+        asked = known_at.astimezone(zone)
+        if known_at > now:
+            return _not_known_yet(asked, now.astimezone(zone))
+        acts = {act.seq: act.at for act in reading.acts()}
+        return _nothing_known(asked, acts[stored[0].act].astimezone(zone))
 
     def zone(self) -> ZoneInfo:
         """The unit's time zone."""

@@ -78,11 +78,14 @@ class References:
 
     def _missing(self, sheet: ReadSheet, index: int, known: "_Known") -> list[Fault]:
         name = sheet.kind.columns[index].name
+        unknown = {row[index] for row in sheet.rows}.difference(known.keys, (None,))
+        if not unknown:
+            return []
         cures: dict[Value, str] = {}
         found = []
         for number, row in enumerate(sheet.rows):
             value = row[index]
-            if value is not None and value not in known.keys:
+            if value in unknown:
                 if value not in cures:
                     cures[value] = likely(str(value), map(str, known.keys)) or known.cure
                 problem = f"no {known.what} {shown(str(value))}"

@@ -18,7 +18,7 @@ from crewtrack.prints.fonts import lacking
 from crewtrack.prints.listing import section
 from crewtrack.prints.pages import Section
 from crewtrack.prints.roster_heads import TITLE, first_head, later_head, legend
-from crewtrack.prints.roster_lists import lapse_list, relief_list
+from crewtrack.prints.roster_lists import lapse_list, relief_list, stood_down_list
 from crewtrack.prints.sheet import LANDSCAPE, PaperName, Print
 from crewtrack.prints.sheet import render as render_print
 
@@ -52,11 +52,14 @@ def roster_print(roster: Roster, paper: PaperName, printed_by: str) -> Print:
 
 
 def _lists(roster: Roster, width: float) -> tuple[Section, ...]:
-    """What has lapsed and, if anything does, what rests on a waiver."""
-    lapsed = section(lapse_list(roster, width))
-    if not any(row.by_waiver for row in roster.rows):
-        return (lapsed,)
-    return lapsed, section(relief_list(roster, width))
+    """What has lapsed and, if anything does, what rests on a waiver; who is stood down, if
+    anybody is."""
+    lists = [section(lapse_list(roster, width))]
+    if any(row.by_waiver for row in roster.rows):
+        lists.append(section(relief_list(roster, width)))
+    if roster.standdowns:
+        lists.append(section(stood_down_list(roster, width)))
+    return tuple(lists)
 
 
 def _texts(part: Section) -> Iterator[str]:

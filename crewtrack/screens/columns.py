@@ -57,6 +57,12 @@ def wrapped(text: str, wide: int | None, indent: str = "") -> list[str]:
     return [*lines, indent + line]
 
 
+def hung(text: str, wide: int | None, indent: str = "") -> list[str]:
+    """A text in lines of at most ``wide`` columns, all but the first further in."""
+    lines = wrapped(text, wide if wide is None else wide - len(GAP), indent)
+    return [lines[0], *(GAP + line for line in lines[1:])]
+
+
 def aligned(rows: Iterable[Sequence[str]]) -> list[str]:
     """Rows of texts as lines in which each column starts at one place; no blanks at the ends."""
     table = [tuple(row) for row in rows]

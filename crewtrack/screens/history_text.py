@@ -1,17 +1,21 @@
 """The history as text: one line for each span of each person × qualification, in columns."""
 
 from collections.abc import Iterator, Sequence
+from datetime import datetime
 
 from crewtrack.engine.standings import HistoryRow
 from crewtrack.screens.columns import aligned, safe
-from crewtrack.screens.standing_words import day_or
+from crewtrack.screens.standing_words import as_known_at, day_or
 
 HEADER = ("person", "qualification", "first", "last")
 
 
-def told(rows: Sequence[HistoryRow]) -> str:
-    """All spans; ``never`` stands where a pair that was assigned has none, ``-`` for no limit."""
-    return "\n".join(aligned([HEADER, *(line for row in rows for line in _lines(row))]))
+def told(rows: Sequence[HistoryRow], known_at: datetime | None = None) -> str:
+    """All spans; ``never`` stands where a pair that was assigned has none, ``-`` for no limit.
+    Where it is as known at an instant, a line that begins with ``#`` says so first."""
+    head = [f"# history{as_known_at(known_at)}"] if known_at else []
+    table = aligned([HEADER, *(line for row in rows for line in _lines(row))])
+    return "\n".join([*head, *table])
 
 
 def _lines(row: HistoryRow) -> Iterator[tuple[str, ...]]:

@@ -5,6 +5,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from crewtrack.engine.evidence import Waiver
 from crewtrack.engine.spans import as_date
 from crewtrack.engine.standings import Explained, Explanation, Roster, Standing
+from crewtrack.engine.wording import grounds
 from crewtrack.screens.columns import safe
 from crewtrack.screens.standing_words import day_or
 
@@ -44,6 +45,8 @@ def told(standing: Standing, kinds: Kinds) -> tuple[str, ...]:
 
 
 def span(relief: Waiver) -> str:
-    """Which requirement it is for, and from when through when."""
+    """Which requirement it is for, from when through when, who granted it and why."""
     first, last = as_date(relief.first), as_date(relief.last)
-    return f"of {relief.requirement}, {day_or(first, '')} to {day_or(last, 'no limit')}"
+    told = f"of {relief.requirement}, {day_or(first, '')} to {day_or(last, 'no limit')}"
+    why = safe(grounds(relief.reason, relief.by))
+    return f"{told}, {why}" if why else told

@@ -7,7 +7,7 @@ from crewtrack.engine.standings import Roster, Standing
 from crewtrack.screens import relief_words
 from crewtrack.screens.columns import aligned, safe
 from crewtrack.screens.relief_words import Kinds, kinds_of
-from crewtrack.screens.roster_text import heading, what_is_missing
+from crewtrack.screens.roster_text import heading, out_of, what_is_missing
 from crewtrack.screens.standing_words import CAUTION, day_or
 
 HEADER = ("person", "qualification", "standing", "since", "through", "relief", "name", "limiting")
@@ -27,9 +27,17 @@ def _lines(roster: Roster) -> Iterator[str]:
     for lapse in roster.lapses:
         at = f"{safe(lapse.standing.person)} {lapse.standing.qualification}"
         yield from (f"# missing: {at}: {text}" for text in what_is_missing(lapse))
+    for relief in roster.reliefs:
+        told = f"{relief.kind} {safe(relief.key)} {relief_words.span(relief)}"
+        resting = (row for row in rows if relief.key in row.by_waiver)
+        for row in resting:
+            yield f"# relief: {safe(row.person)} {row.qualification}: {told}"
+    for one in roster.standdowns:
+        yield f"# stood down: {safe(one.person)}: {out_of(one, roster)}"
     left_out = len(roster.rows) - len(rows)
     if left_out:
-        yield f"# left out: {left_out} without an assignment that day"
+        pairs = "1 pair" if left_out == 1 else f"{left_out} pairs"
+        yield f"# left out: {pairs} of person and qualification not assigned that day"
     yield f"# {CAUTION}"
 
 

@@ -3,13 +3,15 @@ lapse list with what brings each back; the cautions."""
 
 from collections.abc import Iterator
 
-from crewtrack.engine.standings import Explained, Explanation, Roster, Standing
-from crewtrack.screens.columns import GAP, aligned, safe, wrapped
+from crewtrack.engine.absences import stood_down
+from crewtrack.engine.standings import Explained, Explanation, Roster, Standing, StoodDown
+from crewtrack.screens.columns import GAP, aligned, cells, hung, safe, wrapped
 from crewtrack.screens.relief_words import kinds_of, letters, span
 from crewtrack.screens.roster_table import Paint, table, who
 from crewtrack.screens.standing_words import (
     CAUTION,
     SHAPES,
+    as_known_at,
     dates_in_words,
     shape_and_word,
 )
@@ -19,9 +21,10 @@ def told(roster: Roster, width: int, paint: Paint) -> str:
     """The whole roster, in lines of at most ``width`` columns as far as the names allow."""
     parts = [
         wrapped(heading(roster), width),
-        table(roster, width, paint) or list(_blocks(roster, paint)),
+        table(roster, width, paint) or list(_blocks(roster, width, paint)),
         _legend(roster, width),
         list(_relief_list(roster, width)),
+        list(_stood_down_list(roster, width)),
         list(_lapse_list(roster, width, paint)),
         wrapped(CAUTION, width),
     ]
@@ -30,28 +33,29 @@ def told(roster: Roster, width: int, paint: Paint) -> str:
 
 def heading(roster: Roster) -> str:
     """Whose roster it is, of which day, edition and state of the record."""
-    known = roster.known_at
     return (
-        f"{safe(roster.unit)}: roster on {roster.on}"
-        + (f", as known at {known.isoformat(timespec='seconds')}" if known else "")
-        + f", edition {safe(roster.edition)}, journal {roster.head[:12]}"
+        f"{safe(roster.unit)}: roster on {roster.on}{as_known_at(roster.known_at)},"
+        f" edition {safe(roster.edition)}, journal {roster.head[:12]}"
     )
 
 
-def _blocks(roster: Roster, paint: Paint) -> Iterator[str]:
+def _blocks(roster: Roster, width: int, paint: Paint) -> Iterator[str]:
     """One block for each person: the standings one below the other."""
     if not roster.people:
-        yield "Nobody is on the books that day."
+        yield from wrapped("Nobody is on the books that day.", width)
     titles, kinds = {q.key: safe(q.title) for q in roster.qualifications}, kinds_of(roster)
     for index, person in enumerate(roster.people):
         if index:
             yield ""
-        yield who(person)
+        yield from hung(who(person), width)
         rows = [r for r in roster.rows if r.person == person.key and r.word != "none"]
         texts = aligned(
             (shape_and_word(r, letters(r, kinds)), titles[r.qualification], _dates(r)) for r in rows
         )
-        yield from (f"{GAP}{paint(text, row.word)}" for text, row in zip(texts, rows, strict=True))
+        fits = all(cells(GAP + text) <= width for text in texts)
+        for text, row in zip(texts, rows, strict=True):
+            lines = [GAP + text] if fits else hung(text, width, GAP)
+            yield from (paint(line, row.word) for line in lines)
         if not rows:
             yield f"{GAP}no assignment"
 
@@ -82,13 +86,30 @@ def _relief_list(roster: Roster, width: int) -> Iterator[str]:
     names = {person.key: who(person) for person in roster.people}
     titles = {q.key: safe(q.title) for q in roster.qualifications}
     if roster.reliefs:
-        yield "Resting on a waiver or an extension:"
+        yield from wrapped("Resting on a waiver or an extension:", width)
     for relief in roster.reliefs:
         for row in roster.rows:
             if relief.key in row.by_waiver:
                 told = f"{relief.kind} {safe(relief.key)} {span(relief)}"
                 pair = f"{names[row.person]}, {titles[row.qualification]}"
-                yield from wrapped(f"{pair}: {told}", width, GAP)
+                yield from hung(f"{pair}: {told}", width, GAP)
+
+
+def _stood_down_list(roster: Roster, width: int) -> Iterator[str]:
+    """Who is stood down, from which, since when, through when and why."""
+    names = {person.key: who(person) for person in roster.people}
+    if roster.standdowns:
+        yield "Stood down:"
+    for one in roster.standdowns:
+        yield from hung(f"{names[one.person]}, {out_of(one, roster)}", width, GAP)
+
+
+def out_of(one: StoodDown, roster: Roster) -> str:
+    """Which qualification somebody is stood down from, since when, through when and why."""
+    titles = {q.key: q.title for q in roster.qualifications}
+    key = one.down.qualification
+    which = "all qualifications" if key is None else titles.get(key, key)
+    return safe(f"{which}, {stood_down(one.down).removeprefix('stood down ')}")
 
 
 def _lapse_list(roster: Roster, width: int, paint: Paint) -> Iterator[str]:
@@ -100,7 +121,8 @@ def _lapse_list(roster: Roster, width: int, paint: Paint) -> Iterator[str]:
     for lapse in roster.lapses:
         standing = lapse.standing
         line = f"{names[standing.person]}, {safe(lapse.title)}, {dates_in_words(standing)}"
-        yield paint(f"{SHAPES[standing.word]} {line}", standing.word)
+        lines = hung(f"{SHAPES[standing.word]} {line}", width)
+        yield from (paint(text, standing.word) for text in lines)
         for text in what_is_missing(lapse):
             yield from wrapped(text, width, GAP * 2)
 

@@ -1,7 +1,7 @@
 """How a standing is told in text: a shape, a word and a date, the same on every screen."""
 
 from collections.abc import Mapping
-from datetime import date
+from datetime import date, datetime
 from types import MappingProxyType
 from typing import Final
 
@@ -30,6 +30,11 @@ def shape_and_word(standing: Standing, letters: str = "") -> str:
 def day_or(day: date | None, otherwise: str) -> str:
     """An ISO date, or something else where there is none."""
     return day.isoformat() if day else otherwise
+
+
+def as_known_at(known_at: datetime | None) -> str:
+    """``, as known at`` an instant; empty for all that is recorded."""
+    return f", as known at {known_at.isoformat(timespec='seconds')}" if known_at else ""
 
 
 def date_told(standing: Standing) -> str:

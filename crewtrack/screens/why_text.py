@@ -2,14 +2,20 @@
 missing."""
 
 from collections.abc import Iterator, Sequence
-from datetime import date
+from datetime import date, datetime
 
 from crewtrack.engine.spans import Span
 from crewtrack.engine.standings import Counted, Explained, Explanation
 from crewtrack.screens import relief_words
-from crewtrack.screens.columns import GAP, safe, wrapped
+from crewtrack.screens.columns import GAP, hung, safe
 from crewtrack.screens.roster_table import Paint
-from crewtrack.screens.standing_words import CAUTION, dates_in_words, day_or, shape_and_word
+from crewtrack.screens.standing_words import (
+    CAUTION,
+    as_known_at,
+    dates_in_words,
+    day_or,
+    shape_and_word,
+)
 
 MET, NOT_MET = "✔", "✖"
 
@@ -20,15 +26,20 @@ def unpainted(text: str, word: str) -> str:
 
 
 def told(
-    explanation: Explanation, on: date, width: int | None = None, paint: Paint = unpainted
+    explanation: Explanation,
+    on: date,
+    width: int | None = None,
+    paint: Paint = unpainted,
+    known_at: datetime | None = None,
 ) -> str:
-    """The whole explanation of a standing on a day, wrapped to a width (None: one line for each
-    thing said)."""
+    """The whole explanation of a standing on a day, as known at an instant (None: all that is
+    recorded), wrapped to a width (None: one line for each thing said)."""
     head = (
         f"{safe(explanation.standing.person)} {safe(explanation.name)}, {safe(explanation.title)}"
-        f" ({explanation.standing.qualification}) on {on}, by edition {safe(explanation.edition)}"
+        f" ({explanation.standing.qualification}) on {on}{as_known_at(known_at)},"
+        f" by edition {safe(explanation.edition)}"
     )
-    return "\n".join((*_hung(head, width), *_lines(explanation, width, paint)))
+    return "\n".join((*hung(head, width), *_lines(explanation, width, paint)))
 
 
 def _lines(explanation: Explanation, width: int | None, paint: Paint) -> Iterator[str]:
@@ -37,17 +48,17 @@ def _lines(explanation: Explanation, width: int | None, paint: Paint) -> Iterato
     word = shape_and_word(standing, relief_words.letters(standing, kinds))
     yield paint(f"{word}, {dates}" if dates else word, standing.word)
     if standing.limiting:
-        yield from _hung(_limit(explanation), width, GAP)
+        yield from hung(_limit(explanation), width, GAP)
     if standing.by_waiver:
         reliefs = ", ".join(relief_words.told(standing, kinds))
-        yield from _hung(f"rests on {reliefs}", width, GAP)
+        yield from hung(f"rests on {reliefs}", width, GAP)
     yield ""
     for requirement in explanation.requirements:
         yield from _requirement(requirement, width, "")
-    yield from _hung(f"all met: {_spans(explanation.spans)}", width)
+    yield from hung(f"all met: {_spans(explanation.spans)}", width)
     for note in explanation.notes:
-        yield from _hung(f"note: {safe(note)}", width)
-    yield from ("", *_hung(CAUTION, width))
+        yield from hung(f"note: {safe(note)}", width)
+    yield from ("", *hung(CAUTION, width))
 
 
 def _limit(explanation: Explanation) -> str:
@@ -63,13 +74,13 @@ def _requirement(need: Explained, width: int | None, indent: str) -> Iterator[st
     if need.met:
         through = f" (through {need.through})" if need.through else " (no limit)"
     sign = MET if need.met else NOT_MET
-    yield from _hung(f"{sign} {need.id}{through}: {safe(need.rule)}", width, indent)
+    yield from hung(f"{sign} {need.id}{through}: {safe(need.rule)}", width, indent)
     inside = indent + GAP
     for counted in need.counted:
-        yield from _hung(_counted(counted), width, inside)
+        yield from hung(_counted(counted), width, inside)
     for missing in need.missing:
-        yield from _hung(f"{'next' if need.met else 'missing'}: {safe(missing)}", width, inside)
-    yield from _hung(f"met: {_spans(need.spans)}", width, inside)
+        yield from hung(f"{'next' if need.met else 'missing'}: {safe(missing)}", width, inside)
+    yield from hung(f"met: {_spans(need.spans)}", width, inside)
     for nested in need.needs:
         yield from _requirement(nested, width, inside)
 
@@ -90,9 +101,3 @@ def _spans(spans: Sequence[Span]) -> str:
     """Spans of days, both ends included."""
     told = [f"{span.first} to {day_or(span.last, 'no limit')}" for span in spans]
     return "; ".join(told) or "never"
-
-
-def _hung(text: str, width: int | None, indent: str = "") -> list[str]:
-    """A text in lines of at most ``width`` columns, all but the first further in."""
-    lines = wrapped(text, width if width is None else width - len(GAP), indent)
-    return [lines[0], *(GAP + line for line in lines[1:])]

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from crewtrack.office.office import Office
 from tests.cli.conftest import Ask
 
 ON = "2026-11-25"
@@ -95,12 +96,20 @@ def test_an_instant_that_is_none_is_refused(ask: Ask, small_unit: Path) -> None:
     assert "America/Detroit skips" in answer.err
 
 
-def test_all_is_known_in_the_end(ask: Ask, small_unit: Path) -> None:
-    now = ask("roster", "--on", ON, "--format", "csv", "--db", small_unit)
-    later = ask(
-        "roster", "--on", ON, "--format", "csv", "--known-at", "9000-01-01", "--db", small_unit
-    )
-    assert (now.out, now.code) == (later.out, 0)
+@pytest.mark.parametrize("command", [("roster",), ("history",), ("why", "K-02", "deck-pilot")])
+def test_what_will_be_known_in_the_end_is_not_known_now(
+    ask: Ask, small_unit: Path, command: tuple[str, ...]
+) -> None:
+    answer = ask(*command, "--known-at", "9000-01-01", "--db", small_unit)
+    assert (answer.code, answer.out) == (2, "")
+    assert "the record can't know yet" in answer.err
+
+
+def test_a_history_as_known_at_an_instant_says_so_first(ask: Ask, own_unit: Path) -> None:
+    today = Office.open(own_unit).today()
+    lines = ask("history", "--known-at", f"{today}", "--db", own_unit).out.splitlines()
+    assert lines[0].startswith("# history, as known at ")
+    assert lines[1] == "person  qualification  first  last"
 
 
 def test_a_history_has_a_line_for_each_span(ask: Ask, small_unit: Path) -> None:

@@ -117,6 +117,36 @@ def test_what_can_not_be_used_is_told_by_every_command(
     assert not Path("copy").exists()
 
 
+@pytest.mark.parametrize(
+    "change",
+    [
+        "people SET joined = '2021-13-01'",
+        "sorties SET launched = 'on Monday at dawn 12'",
+        "sorties SET minutes = 'long'",
+        "performances SET person_id = 999",
+    ],
+)
+def test_a_damaged_value_is_told_by_every_command_that_reads_it(
+    ask: Ask, record: Path, change: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    evidence = record.parent / "evidence"
+    assert ask("--db", record, "export", evidence).code == 0
+    with closing(sqlite3.connect(record)) as database:
+        for table in ("people", "sorties", "performances"):
+            database.execute(f"DROP TRIGGER {table}_no_update")
+        database.execute("PRAGMA ignore_check_constraints=ON")
+        database.execute(f"UPDATE {change} WHERE id = 1")
+        database.commit()
+    monkeypatch.chdir(record.parent)
+    for command in (*COMMANDS[:3], ("export", "all"), ("import", evidence)):
+        answer = ask("--db", record, *command)
+        (line,) = answer.err.splitlines()
+        assert (answer.code, answer.out) == (3, ""), (command, line)
+        assert line.startswith(f"{record} holds something that is not as it was recorded (")
+        assert "see 'crewtrack verify'" in line
+    assert ask("--db", record, "verify").code == 1
+
+
 def test_a_record_on_a_server_is_not_taken_for_a_file(
     ask: Ask, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, small_unit: Path
 ) -> None:
@@ -186,7 +216,7 @@ def killed(*given, **named):
 @pytest.mark.parametrize(
     ("module", "name", "when"),
     [
-        ("acting", "encoder", "pass"),  # before the first row
+        ("acting", "encoded", "pass"),  # before the first row
         ("journal", "append", "pass"),  # after all rows
         ("journal", "append", "whole(*given, **named)"),  # after the journal, before the commit
     ],
@@ -270,7 +300,7 @@ def test_a_disk_that_fills_up_half_way_leaves_the_record_as_it_was(
     )
     assert (done.returncode, done.stdout) == (3, "")
     assert len(done.stderr.splitlines()) == 1
-    assert "disk" in done.stderr
+    assert f"the disk that holds {tmp_path / 'disk'} is full" in done.stderr
     assert state(ask, tmp_path / "kept" / record.name) == before
 
 

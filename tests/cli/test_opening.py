@@ -9,10 +9,11 @@ from crewtrack.cli.opening import known_instant
 from crewtrack.errors import Refused
 
 DETROIT = ZoneInfo("America/Detroit")
+NOW = datetime(2027, 1, 2, 4, 30, tzinfo=UTC)  # the evening of 1 January in Detroit
 
 
 def utc(text: str) -> datetime | None:
-    found = known_instant(text, DETROIT)
+    found = known_instant(text, lambda: DETROIT, lambda: NOW)
     return found.astimezone(UTC) if found else None
 
 
@@ -28,8 +29,13 @@ def test_a_date_alone_means_through_the_end_of_that_day() -> None:
     assert utc("2026-11-25") == datetime(2026, 11, 26, 4, 59, 59, 999999, tzinfo=UTC)
 
 
+def test_todays_date_alone_means_through_now() -> None:
+    assert utc("2027-01-01") == NOW
+    assert utc("2027-01-02") == datetime(2027, 1, 3, 4, 59, 59, 999999, tzinfo=UTC)
+
+
 def test_nothing_asked_is_nothing_known() -> None:
-    assert known_instant(None, DETROIT) is None
+    assert known_instant(None, lambda: DETROIT, lambda: NOW) is None
 
 
 @pytest.mark.parametrize(
@@ -43,6 +49,6 @@ def test_nothing_asked_is_nothing_known() -> None:
 )
 def test_what_is_no_instant_is_refused_by_the_options_name(text: str, said: str) -> None:
     with pytest.raises(Refused) as refused:
-        known_instant(text, DETROIT)
+        known_instant(text, lambda: DETROIT, lambda: NOW)
     assert refused.value.faults[0].place == "--known-at"
     assert said in str(refused.value)

@@ -50,11 +50,67 @@ def test_what_is_no_day_is_a_usage_error_with_its_cure(ask: Ask, day: str, cure:
 def test_the_ending_of_the_file_decides_the_format(
     ask: Ask, small_unit: Path, tmp_path: Path
 ) -> None:
-    for ending, start in ((".csv", b"person,"), (".json", b"{"), (".pdf", b"%PDF-"), ("", b"#")):
+    for ending, start in (
+        (".csv", b"person,"),
+        (".json", b"{"),
+        (".PDF", b"%PDF-"),
+        (".txt", b"#"),
+        ("", b"#"),
+    ):
         file = tmp_path / f"roster{ending}"
         answer = ask("roster", "--on", "2026-11-25", "--out", file, "--db", small_unit)
         assert (answer.code, answer.out, answer.err) == (0, "", f"Wrote {file}.\n")
         assert file.read_bytes().startswith(start)
+
+
+@pytest.mark.parametrize(
+    ("command", "ending", "known"),
+    [
+        (("roster",), ".xlsx", ".txt, .json, .csv, .pdf"),
+        (("history",), ".pdf", ".txt, .json, .csv"),
+        (("why", "K-02", "deck-pilot"), ".csv", ".txt, .json"),
+    ],
+)
+def test_an_ending_that_is_of_no_format_is_refused_with_those_that_are(
+    ask: Ask, tmp_path: Path, command: tuple[str, ...], ending: str, known: str
+) -> None:
+    answer = ask(*command, "--out", tmp_path / f"answer{ending}", "--db", tmp_path / "any")
+    assert (answer.code, answer.out) == (2, "")
+    assert f"the endings here are {known};" in " ".join(answer.err.split())
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_any_ending_will_do_where_the_format_is_said(
+    ask: Ask, small_unit: Path, tmp_path: Path
+) -> None:
+    file = tmp_path / "roster.table"
+    assert ask("roster", "--format", "csv", "--out", file, "--db", small_unit).code == 0
+    assert file.read_bytes().startswith(b"person,")
+
+
+@pytest.mark.parametrize(
+    "command",
+    [
+        ("--db", "", "roster"),
+        ("--db", " ", "verify"),
+        ("roster", "--db", ""),
+        ("roster", "--out", ""),
+        ("demo", ""),
+        ("export", ""),
+        ("backup", ""),
+        ("restore", ""),
+        ("import", ""),
+        ("standard", "check", ""),
+        ("init", "--standard", ""),
+    ],
+)
+def test_an_empty_name_is_refused(
+    ask: Ask, small_unit: Path, monkeypatch: pytest.MonkeyPatch, command: tuple[str, ...]
+) -> None:
+    monkeypatch.setenv("CREWTRACK_DB", str(small_unit))
+    answer = ask(*command)
+    assert (answer.code, answer.out) == (2, "")
+    assert "the name is empty" in answer.err
 
 
 def test_a_format_asked_for_goes_before_the_ending(

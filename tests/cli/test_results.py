@@ -42,6 +42,24 @@ def test_a_file_that_is_there_is_replaced(tmp_path: Path) -> None:
     assert os.listdir(tmp_path) == ["a"]  # noqa: PTH208 - hidden ones too
 
 
+def test_a_record_is_never_replaced(tmp_path: Path) -> None:
+    record = b"SQLite format 3\0 and all that the unit has"
+    (tmp_path / "unit.crewtrack").write_bytes(record)
+    with pytest.raises(Refused, match=r"unit\.crewtrack.*a record is in this file"):
+        write_file(tmp_path / "unit.crewtrack", b"new")
+    assert (tmp_path / "unit.crewtrack").read_bytes() == record
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="named pipes of POSIX systems")
+def test_a_pipe_is_written_into_and_stays(tmp_path: Path) -> None:
+    os.mkfifo(tmp_path / "pipe")
+    reader = os.open(tmp_path / "pipe", os.O_RDONLY | os.O_NONBLOCK)
+    write_file(tmp_path / "pipe", b"new")
+    assert os.read(reader, 9) == b"new"
+    os.close(reader)
+    assert (tmp_path / "pipe").is_fifo()
+
+
 def test_a_file_that_cannot_be_written_is_refused_with_its_place(tmp_path: Path) -> None:
     with pytest.raises(Refused, match=r"nowhere.*can't be written.*folder that exists"):
         write_file(tmp_path / "nowhere" / "a", b"new")

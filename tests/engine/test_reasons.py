@@ -289,6 +289,12 @@ def test_any_deep_within_any_keeps_its_ways_out_in_one_line() -> None:
     )
 
 
+def test_a_waiver_that_counts_tells_who_granted_it_and_why() -> None:
+    bio = Bio(waivers=("deck medical 2026-03-10..2026-04-20 why:yard by:K-99",))
+    [counted] = why(MEDICAL, "2026-03-15", bio).counted
+    assert counted.conditions == "by K-99: yard"
+
+
 def test_what_is_nested_is_opened_with_its_waivers() -> None:
     bio = Bio(waivers=("deck medical 2026-03-10..2026-04-20",))
     told = why(AllOf("all", False, (MEDICAL, RADIO)), "2026-03-15", bio)

@@ -136,8 +136,23 @@ def test_a_waiver_whose_requirement_the_edition_lacks_is_said_to_have_no_effect(
 
 def test_a_waiver_that_has_effect_or_is_of_another_qualification_needs_no_note() -> None:
     waivers = ("deck medical 2026-03-10..2026-03-20", "night gone 2026-03-10..2026-03-20")
-    asked = reckoning(DECK, bios=(Bio(waivers=waivers),))
+    asked = reckoning(DECK, bios=(Bio(assigned=ASSIGNED, waivers=waivers),))
     assert asked.explain("K-01", "deck", date(2026, 3, 15)).notes == ()
+
+
+def test_somebody_stood_down_is_told_since_when_until_when_and_why() -> None:
+    down = "deck 2026-03-10..2026-03-20 why:injury by:K-99"
+    asked = reckoning(DECK, bios=(Bio(assigned=ASSIGNED, standdowns=(down,)),))
+    told = asked.explain("K-01", "deck", date(2026, 3, 15))
+    assert told.standing.word == "stood-down"
+    assert told.notes == ("stood down from 2026-03-10 through 2026-03-20 (D-001), by K-99: injury",)
+
+
+def test_somebody_not_assigned_is_told_so() -> None:
+    told = reckoning(DECK, bios=(Bio(certificates=(MARCH,)),)).explain(
+        "K-01", "deck", date(2026, 3, 15)
+    )
+    assert (told.standing.word, told.notes) == ("none", ("not assigned to deck that day",))
 
 
 BY_AGE = Certified("medical", True, "medical", ages=(AgeBand(None, within("P12M")),))
@@ -145,7 +160,7 @@ NOTE = "certificate medical: no birth date is recorded, so the shortest window w
 
 
 def notes(born: str | None, rules: Rules, *certificates: str) -> tuple[str, ...]:
-    asked = reckoning(rules, bios=(Bio(certificates=certificates, born=born),))
+    asked = reckoning(rules, bios=(Bio(assigned=ASSIGNED, certificates=certificates, born=born),))
     return asked.explain("K-01", "deck", date(2026, 3, 15)).notes
 
 

@@ -18,7 +18,16 @@ from crewtrack.engine.requirement import (
     Signed,
 )
 from crewtrack.engine.standard import Task
-from crewtrack.engine.wording import amount, at_least, at_level, length, needed, only_on, rule
+from crewtrack.engine.wording import (
+    amount,
+    at_least,
+    at_level,
+    grounds,
+    length,
+    needed,
+    only_on,
+    rule,
+)
 from crewtrack.facts import LEVELS, LIGHTS, WAYS
 from tests.standard_builder import Rules, each, standard, within
 
@@ -182,3 +191,18 @@ def test_the_least_demanding_conditions_are_told_in_words(floor: Floor, words: s
 )
 def test_the_craft_that_count_are_told_in_words(only: Only, words: str) -> None:
     assert only_on(only) == words
+
+
+@pytest.mark.parametrize(
+    ("reason", "by", "words"),
+    [
+        ("boat in the yard", "A. Moss", "by A. Moss: boat in the yard"),
+        ("boat in the yard", "", "boat in the yard"),
+        ("", "A. Moss", "by A. Moss"),
+        ("", "", ""),
+    ],
+)
+def test_a_decision_tells_who_took_it_and_why_as_far_as_is_known(
+    reason: str, by: str, words: str
+) -> None:
+    assert grounds(reason, by) == words

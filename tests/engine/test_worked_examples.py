@@ -51,6 +51,15 @@ class TestDays:
         story = one_need(practice(2, within("P1D")), flown=flown, zone="America/Sao_Paulo")
         assert story.spans() == ["2018-02-17..2018-02-18"]
 
+    def test_where_clocks_go_back_across_midnight_the_earlier_date_goes_first(self) -> None:
+        # In Newfoundland in 2007 the clock went back at 00:01 to 23:01 of the day before.
+        supervised = "2007-11-04T00:00:30-02:30 hand-recovery under:K-09"
+        an_hour_later = "2007-11-03T23:30-03:30 hand-recovery"
+        need = supervised_way_back(1, within("P30D"))
+        story = one_need(need, flown=[supervised, an_hour_later], zone="America/St_Johns")
+        assert story.spans() == ["2007-11-04..2007-12-04"]
+        assert story.told("2007-11-03") == ("training", "", "")
+
     def test_what_is_dated_later_does_not_show(self) -> None:
         flown = ["2026-01-01 hand-recovery", "2026-01-20 hand-recovery"]
         assert one_need(ONCE_IN_90, flown=flown).told("2026-01-10") == (

@@ -55,6 +55,20 @@ def test_a_roster_names_the_reliefs_that_it_rests_on_and_no_others(full_unit: Un
     assert roster.cells()["K-02", "deck-pilot"].by_waiver == ("W-2",)
 
 
+def test_a_roster_tells_who_is_stood_down_that_day_and_why(full_unit: Unit) -> None:
+    full_unit.take(
+        standdowns="standdown,person,qualification,from,through,reason,by\n"
+        "D-3,K-02,,2026-07-01,,a broken wrist,V-01\n"
+        "D-2,K-01,deck-pilot,2026-06-01,2026-07-01,on leave,V-01\n"
+        "D-1,K-01,deck-pilot,2026-06-01,2026-06-30,on leave,V-01\n"
+    )
+    found = asking.roster(full_unit.office, ON).standdowns
+    assert [(one.person, one.down.key, one.down.reason, one.down.by) for one in found] == [
+        ("K-01", "D-2", "on leave", "V-01"),
+        ("K-02", "D-3", "a broken wrist", "V-01"),
+    ]
+
+
 def test_a_roster_without_a_day_is_todays_in_the_units_zone(full_unit: Unit) -> None:
     full_unit.clock.at = FIRST_ACT + timedelta(days=30, hours=15)  # 2 July, 03:00 UTC
     assert asking.roster(full_unit.office).on == date(2026, 7, 1)

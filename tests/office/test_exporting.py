@@ -1,6 +1,7 @@
 """Export: files that give the same answers in a new record."""
 
 import csv
+import errno
 import json
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -204,3 +205,16 @@ def test_files_taken_one_by_one_are_as_good_as_all_at_once(
         for kind, content in files.items():
             other.take({kind: content})
         assert answers(other.office, *DAYS) == answers(unit.office, *DAYS)
+
+
+def test_a_disk_that_fills_up_is_told_by_the_folder_written_to(
+    unit: Unit, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def full(*_: object) -> Path:
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    monkeypatch.setattr("crewtrack.office.exporting.write", full)
+    folder = unit.folder / "exported"
+    with pytest.raises(OSError, match="No space left on device") as told:
+        exporting.export(unit.office, folder)
+    assert told.value.filename == str(folder)

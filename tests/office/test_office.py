@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 from crewtrack.errors import RecordUnusable, Refused
+from crewtrack.office import keeping
 from crewtrack.office.office import (
     Office,
     default_author,
@@ -16,7 +17,8 @@ from crewtrack.office.office import (
     silent,
 )
 from crewtrack.records.reading import StoredEdition
-from tests.office.unit_at_work import EVIDENCE, FIRST_ACT, STANDARD, Unit
+from crewtrack.records.store import create
+from tests.office.unit_at_work import EVIDENCE, FIRST_ACT, STANDARD, Clock, Unit
 
 
 def test_the_environment_names_the_record(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -80,9 +82,49 @@ def test_today_is_the_date_in_the_units_zone(unit: Unit, instant: datetime, toda
 
 def test_before_its_first_act_a_record_knows_nothing(unit: Unit) -> None:
     before = FIRST_ACT - timedelta(microseconds=1)
-    with pytest.raises(Refused, match="--known-at") as refusal, unit.office.view(before):
+    with pytest.raises(Refused) as refusal, unit.office.view(before):
         pass
-    assert refusal.value.faults[0].cure == "ask about a later instant"
+    assert str(refusal.value) == (
+        "--known-at: the record held nothing yet at 2026-06-01T07:59-04:00; it begins at"
+        " 2026-06-01T08:00-04:00; ask about that instant or a later one"
+    )
+
+
+def test_the_instant_named_as_the_beginning_is_one_that_can_be_asked_about(tmp_path: Path) -> None:
+    clock = Clock(FIRST_ACT + timedelta(microseconds=1))
+    (tmp_path / "unit.toml").write_text(STANDARD, encoding="utf-8")
+    keeping.init(tmp_path / "record", tmp_path / "unit.toml", "ana", clock)
+    with Office.open(tmp_path / "record", clock) as office:
+        with pytest.raises(Refused, match="begins at 2026-06-01T08:01-04:00"):
+            office.view(FIRST_ACT).__enter__()
+        clock.at = FIRST_ACT + timedelta(hours=1)
+        with office.view(FIRST_ACT + timedelta(minutes=1)) as view:
+            assert view.head.seq == 1
+
+
+def test_what_will_be_known_later_is_not_known_now(unit: Unit) -> None:
+    unit.clock.at = FIRST_ACT + timedelta(hours=1)
+    with unit.office.view(unit.clock.at) as view:
+        assert view.head.seq == 1
+    later = unit.clock.at + timedelta(minutes=1)
+    with pytest.raises(Refused) as refusal, unit.office.view(later):
+        pass
+    assert str(refusal.value) == (
+        "--known-at: 2026-06-01T09:01-04:00 is later than now, 2026-06-01T09:00-04:00: the record"
+        " can't know yet; leave it out for all that is recorded"
+    )
+
+
+@pytest.mark.parametrize("known_at", [None, FIRST_ACT])
+def test_a_record_that_was_never_finished_is_unusable(
+    tmp_path: Path, known_at: datetime | None
+) -> None:
+    create(tmp_path / "record")
+    with (
+        Office.open(tmp_path / "record") as office,
+        pytest.raises(RecordUnusable, match="never finished"),
+    ):
+        office.view(known_at).__enter__()
 
 
 def test_a_view_goes_through_the_last_act_that_was_known(unit: Unit) -> None:

@@ -4,10 +4,11 @@ from collections.abc import Sequence
 from datetime import UTC, date, datetime, timedelta
 from typing import Final
 
-from crewtrack.engine.evidence import Person, Waiver
+from crewtrack.engine.days import FOREVER
+from crewtrack.engine.evidence import Person, StandDown, Waiver
 from crewtrack.engine.spans import Span
 from crewtrack.engine.standard import Qualification
-from crewtrack.engine.standings import Explained, Explanation, Roster, Standing, Word
+from crewtrack.engine.standings import Explained, Explanation, Roster, Standing, StoodDown, Word
 
 DAY: Final = date(2026, 11, 25)
 HEAD: Final = "3f2a9c0177be4d10a5c8e6f20b9d4471" * 2
@@ -61,8 +62,9 @@ _WORDS: Final[tuple[Word, ...]] = (
     "stood-down",
 )
 WAIVER: Final = Waiver(
-    "W-2026-03", "q-01", "recency-recovery", DAY.toordinal() - 20, DAY.toordinal() + 40
-)
+    "W-2026-03", "q-01", "recency-recovery", DAY.toordinal() - 20, DAY.toordinal() + 40,
+    "waiver", "The boat is in the yard until the end of the year.", "A. Moss, chief",
+)  # fmt: skip
 EXTENSION: Final = Waiver(
     "X-2026-01",
     "q-04",
@@ -70,6 +72,14 @@ EXTENSION: Final = Waiver(
     DAY.toordinal() - 9,
     DAY.toordinal() + 21,
     "extension",
+    "No dark evening fit to fly since October.",
+    "A. Moss, chief",
+)
+DOWNS: Final = (
+    StandDown(
+        "D-7", "q-01", DAY.toordinal() - 9, DAY.toordinal() + 9, "A broken wrist.", "A. Moss"
+    ),
+    StandDown("D-8", None, DAY.toordinal(), FOREVER, "On leave abroad.", "A. Moss"),
 )
 MISSING: Final = (
     "2 of 3 hand recoveries since 2026-08-28; 1 more, supervised, brings this back",
@@ -144,6 +154,7 @@ def roster(
         tuple(rows),
         tuple(lapses),
         (WAIVER, EXTENSION) if relieved else (),
+        tuple(StoodDown(person.key, down) for person, down in zip(who[2:], DOWNS, strict=False)),
     )
 
 

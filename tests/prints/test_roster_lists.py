@@ -1,7 +1,7 @@
 from dataclasses import replace
 
 from crewtrack.engine.standings import Explained
-from crewtrack.prints.roster_lists import cures, lapse_list, relief_list
+from crewtrack.prints.roster_lists import cures, lapse_list, relief_list, stood_down_list
 from tests.prints import samples
 
 
@@ -38,16 +38,36 @@ def test_every_lapse_is_listed_with_who_what_since_when_and_what_brings_it_back(
     ]
 
 
-def test_what_rests_on_a_waiver_is_listed_with_its_kind_and_span() -> None:
+def test_what_rests_on_a_waiver_is_listed_with_its_kind_span_reason_and_who_granted_it() -> None:
     found = relief_list(samples.of(14, 10), 700)
     told = [[text for cell in entry for text, _ in cell] for entry in found.entries]
-    assert ["waiver", "W-2026-03", "recency-recovery", "2026-11-05 – 2027-01-04"] in [
-        row[3:] for row in told
-    ]
+    assert [
+        "waiver",
+        "W-2026-03",
+        "recency-recovery",
+        "2026-11-05 – 2027-01-04",
+        "The boat is in the yard until the end of the year.",
+        "A. Moss, chief",
+    ] in [row[3:] for row in told]
     assert "extension" in {row[3] for row in told}
 
 
 def test_a_waiver_that_the_roster_does_not_hold_is_listed_by_its_key() -> None:
     found = relief_list(replace(samples.of(14, 10), reliefs=()), 700)
     told = [[text for cell in entry for text, _ in cell] for entry in found.entries]
-    assert ["", "W-2026-03", "", ""] in [row[3:] for row in told]
+    assert ["", "W-2026-03", "", "", "", ""] in [row[3:] for row in told]
+
+
+def test_who_is_stood_down_is_listed_with_which_since_when_until_when_and_why() -> None:
+    found = stood_down_list(samples.of(4, 3), 700)
+    assert [[text for cell in entry for text, _ in cell] for entry in found.entries] == [
+        [samples.NAMES[2], "K-03", "Deck pilot", "D-7", "2026-11-16", "2026-12-04",
+         "A broken wrist.", "A. Moss"],
+        [samples.NAMES[3], "K-04", "all", "D-8", "2026-11-25", "until lifted",
+         "On leave abroad.", "A. Moss"],
+    ]  # fmt: skip
+
+
+def test_a_stand_down_from_what_the_edition_lacks_is_listed_by_its_key() -> None:
+    found = stood_down_list(samples.of(3, 1), 700)
+    assert found.entries[0][2][0][0] == "q-01"

@@ -164,6 +164,11 @@ def test_without_a_waiver_there_is_no_list_of_them() -> None:
     assert "Resting on" in "".join(pages(samples.of(3, 3)))
 
 
+def test_only_where_somebody_is_stood_down_is_there_a_list_of_them() -> None:
+    assert "A broken wrist." in "".join(pages(samples.of(3, 3)))
+    assert "Stood down" not in "".join(pages(replace(samples.of(3, 3), standdowns=())))
+
+
 def test_long_names_are_there_to_the_last_letter() -> None:
     text = unspaced("".join(pages(samples.hard())))
     for person in samples.hard().people[:3]:
@@ -186,6 +191,7 @@ def test_bookmarks_lead_to_the_grid_the_lists_and_the_closing() -> None:
         "Roster, sheet 3 of 3",
         "Lapsed",
         "Resting on a waiver or an extension",
+        "Stood down",
         "Cautions and signature",
     ]
 

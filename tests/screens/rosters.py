@@ -2,10 +2,18 @@
 
 from datetime import date
 
-from crewtrack.engine.evidence import Person, Waiver
+from crewtrack.engine.days import FOREVER
+from crewtrack.engine.evidence import Person, StandDown, Waiver
 from crewtrack.engine.spans import Span
 from crewtrack.engine.standard import Qualification
-from crewtrack.engine.standings import Counted, Explained, Explanation, Roster, Standing
+from crewtrack.engine.standings import (
+    Counted,
+    Explained,
+    Explanation,
+    Roster,
+    Standing,
+    StoodDown,
+)
 
 ON = date(2026, 11, 25)
 FIRST, LAST, LAPSE = date(2026, 9, 1), date(2026, 12, 3), date(2026, 11, 2)
@@ -22,7 +30,11 @@ QUALIFICATIONS = (
     Qualification("night", "Night deck pilot", "pilot", 1, ()),
     Qualification("helm", "Helm for flight", "helm", 1, ()),
 )
-WAIVER = Waiver("W-3", "night", "recency-night", ON.toordinal() - 5, ON.toordinal() + 8)
+WAIVER = Waiver(
+    "W-3", "night", "recency-night", ON.toordinal() - 5, ON.toordinal() + 8, "waiver",
+    "boat in the yard", "A. Moss",
+)  # fmt: skip
+DOWN = StandDown("D-2", "night", ON.toordinal() - 3, FOREVER, "a broken wrist", "A. Moss")
 EXTENSION = Waiver("X-1", "deck-pilot", "medical", ON.toordinal(), ON.toordinal() + 8, "extension")
 
 ROWS = (
@@ -81,6 +93,7 @@ def roster(**changes: object) -> Roster:
         "rows": ROWS,
         "lapses": (LAPSED,),
         "reliefs": (WAIVER, EXTENSION),
+        "standdowns": (StoodDown("K-03", DOWN),),
     }
     return Roster(**(values | changes))  # type: ignore[arg-type]  # the keys are its fields
 

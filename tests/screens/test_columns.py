@@ -2,7 +2,7 @@
 
 import pytest
 
-from crewtrack.screens.columns import aligned, cells, cut, padded, safe, wrapped
+from crewtrack.screens.columns import aligned, cells, cut, hung, padded, safe, wrapped
 
 
 @pytest.mark.parametrize(
@@ -67,3 +67,8 @@ def test_no_rows_are_no_lines() -> None:
 
 def test_nothing_is_printed_that_a_terminal_would_act_on() -> None:
     assert safe("a\x1b[31mb\nc\u202ed") == "a [31mb c d"
+
+
+def test_all_but_the_first_line_hang_further_in() -> None:
+    assert hung("one two three", 9, "  ") == ["  one", "    two", "    three"]
+    assert hung("one two three", None, "  ") == ["  one two three"]

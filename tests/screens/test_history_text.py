@@ -1,6 +1,6 @@
 """The history as text."""
 
-from datetime import date
+from datetime import UTC, date, datetime
 
 from crewtrack.engine.spans import Span
 from crewtrack.engine.standings import HistoryRow
@@ -25,6 +25,13 @@ def test_a_pair_that_never_met_it_says_so() -> None:
         "never",
         "-",
     ]
+
+
+def test_an_earlier_state_of_the_record_is_named_first() -> None:
+    known = datetime(2026, 11, 1, 8, tzinfo=UTC)
+    assert told([HistoryRow("K-07", "night", ())], known).splitlines()[0] == (
+        "# history, as known at 2026-11-01T08:00:00+00:00"
+    )
 
 
 def test_no_rows_leave_the_header() -> None:

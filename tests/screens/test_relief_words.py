@@ -26,5 +26,9 @@ def test_each_is_told_with_its_kind() -> None:
 
 
 def test_a_span_names_the_requirement_and_both_days() -> None:
-    assert span(WAIVER) == "of recency-night, 2026-11-20 to 2026-12-03"
+    assert span(WAIVER).startswith("of recency-night, 2026-11-20 to 2026-12-03,")
     assert span(EXTENSION) == "of medical, 2026-11-25 to 2026-12-03"
+
+
+def test_a_span_tells_who_granted_it_and_why() -> None:
+    assert span(WAIVER).endswith(", by A. Moss: boat in the yard")

@@ -33,8 +33,19 @@ def test_a_line_tells_the_dates_what_limits_and_what_it_rests_on() -> None:
     ]
 
 
+def test_a_relief_and_a_stand_down_tell_who_decided_them_and_why() -> None:
+    assert (
+        "# relief: K-01 night: waiver W-3 of recency-night, 2026-11-20 to 2026-12-03, by A. Moss:"
+        " boat in the yard"
+    ) in lines()
+    assert (
+        "# stood down: K-03: Night deck pilot, from 2026-11-22 until lifted (D-2),"
+        " by A. Moss: a broken wrist"
+    ) in lines()
+
+
 def test_what_is_left_out_is_counted() -> None:
-    assert "# left out: 3 without an assignment that day" in lines()
+    assert "# left out: 3 pairs of person and qualification not assigned that day" in lines()
 
 
 def test_nothing_is_counted_where_nothing_is_left_out() -> None:

@@ -3,9 +3,14 @@
 from dataclasses import replace
 from datetime import UTC, datetime
 
-from crewtrack.screens.roster_text import heading, told, what_is_missing
+import pytest
+
+from crewtrack.engine.standard import Qualification
+from crewtrack.engine.standings import Standing, StoodDown
+from crewtrack.screens.columns import cells
+from crewtrack.screens.roster_text import heading, out_of, told, what_is_missing
 from crewtrack.screens.standing_words import CAUTION
-from tests.screens.rosters import LAPSED, ROWS, marked, plain, roster
+from tests.screens.rosters import DOWN, FIRST, LAPSED, LAST, PEOPLE, ROWS, marked, plain, roster
 
 
 def test_the_heading_names_the_day_the_edition_and_the_state_of_the_record() -> None:
@@ -23,13 +28,39 @@ def test_a_wide_terminal_gets_a_table() -> None:
     assert "K-01 Ana Kovač    ● current     ▲ due W" in told(roster(), 80, plain).splitlines()
 
 
-def test_a_narrow_terminal_gets_a_block_for_each_person() -> None:
-    lines = told(roster(), 38, plain).splitlines()
+def test_where_the_table_is_too_wide_each_person_gets_a_block_in_columns() -> None:
+    skills = tuple(Qualification(f"q{n}", f"Skill {n}", "pilot", 1, ()) for n in range(9))
+    rows = [Standing("K-01", skill.key, "due", FIRST, LAST, ("recency",)) for skill in skills]
+    one = roster(
+        people=PEOPLE[:1],
+        qualifications=skills,
+        rows=(replace(rows[0], word="training", since=None), *rows[1:]),
+        lapses=(),
+        reliefs=(),
+        standdowns=(),
+    )
+    lines = told(one, 90, plain).splitlines()
     at = lines.index("K-01 Ana Kovač")
-    assert lines[at + 1 : at + 4] == [
-        "  ● current  Deck pilot        since 2026-09-01, no limit",
-        "  ▲ due W    Night deck pilot  since 2026-09-01, through 2026-12-03 (recency-night)",
-        "",
+    assert lines[at + 1 : at + 3] == [
+        "  ◇ training  Skill 0",
+        "  ▲ due       Skill 1  since 2026-09-01, through 2026-12-03 (recency)",
+    ]
+
+
+@pytest.mark.parametrize("width", [24, 32, 38])
+def test_a_narrow_terminal_has_every_line_wrapped(width: int) -> None:
+    text = told(roster(), width, plain)
+    assert max(map(cells, text.splitlines())) <= width
+    assert "since 2026-09-01, through 2026-12-03" in " ".join(text.split())
+
+
+def test_the_lines_of_a_wrapped_row_hang_below_its_start_and_are_all_painted() -> None:
+    lines = told(roster(), 38, marked).splitlines()
+    at = lines.index("K-01 Ana Kovač")
+    assert lines[at + 3 : at + 6] == [
+        "<due>  ▲ due W Night deck pilot since</>",
+        "<due>    2026-09-01, through 2026-12-03</>",
+        "<due>    (recency-night)</>",
     ]
 
 
@@ -39,7 +70,7 @@ def test_somebody_without_assignments_is_named_all_the_same() -> None:
 
 
 def test_a_day_with_nobody_on_the_books_says_so() -> None:
-    empty = roster(people=(), rows=(), lapses=(), reliefs=())
+    empty = roster(people=(), rows=(), lapses=(), reliefs=(), standdowns=())
     assert "Nobody is on the books that day." in told(empty, 80, plain)
 
 
@@ -61,6 +92,29 @@ def test_waivers_and_extensions_are_told_apart() -> None:
     text = told(roster(), 100, plain)
     assert "K-01 Ana Kovač, Night deck pilot: waiver W-3 of recency-night, 2026-11-20 to" in text
     assert "K-03 Sam Lee, Deck pilot: extension X-1 of medical, 2026-11-25 to 2026-12-03" in text
+
+
+def test_a_waiver_tells_who_granted_it_and_why() -> None:
+    text = " ".join(told(roster(), 100, plain).split())
+    assert "of recency-night, 2026-11-20 to 2026-12-03, by A. Moss: boat in the yard" in text
+
+
+def test_who_is_stood_down_is_listed_with_since_when_and_why() -> None:
+    assert (
+        "Stood down:\n"
+        "  K-03 Sam Lee, Night deck pilot, from 2026-11-22 until lifted (D-2), by A. Moss: a\n"
+        "    broken wrist\n"
+    ) in told(roster(), 88, plain)
+
+
+def test_a_stand_down_from_everything_says_so_and_an_unknown_qualification_its_key() -> None:
+    for key, which in ((None, "all qualifications"), ("gone", "gone")):
+        one = StoodDown("K-03", replace(DOWN, qualification=key))
+        assert out_of(one, roster()).startswith(f"{which}, from 2026-11-22")
+
+
+def test_nobody_stood_down_needs_no_list() -> None:
+    assert "Stood down" not in told(roster(standdowns=()), 100, plain)
 
 
 def test_the_cautions_come_last() -> None:

@@ -1,6 +1,7 @@
 """One standing, explained in text."""
 
 from dataclasses import replace
+from datetime import UTC, datetime
 
 from crewtrack.engine.standings import Counted
 from crewtrack.screens.columns import cells
@@ -18,6 +19,14 @@ def test_the_standing_comes_first() -> None:
         "✖ lapsed, since 2026-11-02",
         "  not met: recency",
     ]
+
+
+def test_an_earlier_state_of_the_record_is_named() -> None:
+    known = datetime(2026, 11, 1, 8, tzinfo=UTC)
+    assert told(LAPSED, ON, known_at=known).splitlines()[0] == (
+        "K-02 Олена Ґедзь, Deck pilot (deck-pilot) on 2026-11-25, as known at"
+        " 2026-11-01T08:00:00+00:00, by edition 2026-1"
+    )
 
 
 def test_a_requirement_shows_what_counts_and_what_is_missing() -> None:
