@@ -13,7 +13,10 @@ def main() -> None:
     gc.set_threshold(_OBJECTS_BETWEEN_COLLECTIONS)
     from crewtrack.cli.outcome import run
 
-    sys.exit(run(sys.argv[1:]))
+    code = run(sys.argv[1:])
+    # Nor on leaving, when all of it goes anyway: that takes as long again.
+    gc.freeze()
+    sys.exit(code)
 
 
 if __name__ == "__main__":
