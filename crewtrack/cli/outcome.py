@@ -25,7 +25,6 @@ from crewtrack.cli.terminal import (
 from crewtrack.errors import Fault, RecordUnusable, Refused
 
 DONE: Final = 0
-NO: Final = 1
 REFUSED: Final = 2
 RECORD_UNUSABLE: Final = 3
 DEFECT: Final = 70

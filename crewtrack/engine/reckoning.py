@@ -42,13 +42,16 @@ class Reckoning:
         day = on.toordinal()
         keys = [told.key for told in self.editions.qualifications_on(day)]
         found: list[Standing] = []
-        for person in sorted(self.evidence.books):
-            books = self.evidence.books[person]
-            joined, left = on_the_books(books)
-            if joined <= day <= left:
-                docket = self.docket(books, day)
-                found.extend(standing(docket, key, day) for key in keys)
+        for person in self.people(on):
+            docket = self.docket(self.evidence.books[person], day)
+            found.extend(standing(docket, key, day) for key in keys)
         return tuple(found)
+
+    def people(self, on: date) -> tuple[str, ...]:
+        """The keys of everybody on the books on a day, in their order."""
+        spans = {key: on_the_books(books) for key, books in self.evidence.books.items()}
+        day = on.toordinal()
+        return tuple(sorted(k for k, (joined, left) in spans.items() if joined <= day <= left))
 
     def history(self) -> tuple[HistoryRow, ...]:
         """The days on which each person met each qualification, within assignment and time on

@@ -66,6 +66,13 @@ class Explained:
     missing: tuple[str, ...]
     needs: tuple["Explained", ...] = ()
 
+    def lacking(self) -> tuple[str, ...]:
+        """What is missing, where the requirement is not met: its own words, else those of what is
+        nested in it."""
+        if self.met:
+            return ()
+        return self.missing or tuple(words for need in self.needs for words in need.lacking())
+
 
 @dataclass(frozen=True, slots=True)
 class Explanation:

@@ -2,26 +2,25 @@
 
 from collections.abc import Mapping, Sequence
 from datetime import date, datetime
-from difflib import get_close_matches
 from typing import Any
 
 from crewtrack.engine.absences import stand_downs
 from crewtrack.engine.evidence import Waiver
 from crewtrack.engine.reckoning import Reckoning
-from crewtrack.engine.standing import on_the_books
 from crewtrack.engine.standings import Explanation, HistoryRow, Roster, Standing, StoodDown
 from crewtrack.errors import Fault, Refused
+from crewtrack.files import fault_list
 from crewtrack.office.office import Office
 
 
 def roster(office: Office, on: date | None = None, known_at: datetime | None = None) -> Roster:
     """People on the books × qualifications of the edition on a day (today where None)."""
     with office.view(known_at) as view:
-        day = on or office.clock().astimezone(view.editions.zone).date()
+        day = on or view.today
         reckoning = view.reckoning()
     rows = reckoning.standings(day)
     standard = view.editions.on(day.toordinal())
-    people = dict.fromkeys(row.person for row in rows) or _on_the_books(reckoning, day)
+    people = reckoning.people(day)
     return Roster(
         on=day,
         known_at=known_at,
@@ -82,7 +81,7 @@ def why(
 ) -> Explanation:
     """One standing, opened down to its evidence."""
     with office.view(known_at) as view:
-        day = on or office.clock().astimezone(view.editions.zone).date()
+        day = on or view.today
         reckoning = view.reckoning()
     faults = _unknown("PERSON", "person", person, reckoning.evidence.books)
     known = dict.fromkeys(view.editions.qualifications)
@@ -99,16 +98,8 @@ def _unknown(place: str, what: str, given: str, known: Mapping[str, Any]) -> lis
 
 
 def did_you_mean(given: str, known: Mapping[str, Any]) -> str:
-    """A cure for a name that is not known: the nearest ones, or some that are."""
-    near = get_close_matches(given, list(known), n=1, cutoff=0.6)
-    if near:
-        return f"did you mean {near[0]!r}?"
+    """A cure for a name that is not known: the nearest one, or some that are."""
     few = list(known)[:8]
     more = ", …" if len(known) > len(few) else ""
-    return f"known are {', '.join(few)}{more}" if few else "none is recorded yet"
-
-
-def _on_the_books(reckoning: Reckoning, day: date) -> list[str]:
-    books = reckoning.evidence.books
-    spans = {key: on_the_books(one) for key, one in books.items()}
-    return sorted(k for k, (first, last) in spans.items() if first <= day.toordinal() <= last)
+    some = f"known are {', '.join(few)}{more}" if few else "none is recorded yet"
+    return fault_list.did_you_mean(given, known) or some

@@ -9,7 +9,7 @@ from pathlib import Path
 from crewtrack.errors import Fault, Refused
 from crewtrack.facts import KINDS
 from crewtrack.files.evidence_writer import write
-from crewtrack.office.office import Office, Progress, View, silent
+from crewtrack.office.office import Office, Progress, silent
 from crewtrack.records.journal_lines import journal_lines
 from crewtrack.records.reading import StoredEdition
 
@@ -33,7 +33,7 @@ def export(office: Office, folder: Path, progress: Progress = silent) -> tuple[P
             path.write_text(source, encoding="utf-8", newline="")
             written.append(path)
         progress(JOURNAL, len(written), len(names))
-        written.append(_write_journal(folder / JOURNAL, _lines(view)))
+        written.append(_write_journal(folder / JOURNAL, journal_lines(view.reading)))
     return tuple(written)
 
 
@@ -69,10 +69,6 @@ def _check(folder: Path, names: list[str]) -> None:
     there = [name for name in names if (folder / name).exists()]
     if there:
         raise Refused(Fault(str(folder), "", f"{there[0]} is there already", cure))
-
-
-def _lines(view: View) -> Iterator[str]:
-    return journal_lines(view.reading)
 
 
 def _write_journal(path: Path, lines: Iterator[str]) -> Path:

@@ -7,7 +7,7 @@ from pathlib import Path
 from crewtrack.engine.standard import Standard
 from crewtrack.errors import Fault, Refused
 from crewtrack.files.standard_file import read_standard_file
-from crewtrack.office.office import Clock, Office, Progress, now, silent
+from crewtrack.office.office import Clock, Office, Progress, editions_of, now, silent
 from crewtrack.records import backups, store, verifying
 from crewtrack.records.reading import StoredEdition
 from crewtrack.records.verifying import Break
@@ -28,7 +28,9 @@ def init(where: str | Path, standard: Path, author: str, clock: Clock = now) -> 
     path = Path(where)
     store.create(path, "name one that is new with --db FILE")
     with Office.open(path, clock) as office:
-        return _add(office, text, read, author, None)
+        with office.record.act("adopt", author, office.clock()) as act:
+            act.add_edition(read.edition, read.effective, text)
+        return Adopted(read, act.past.digest if act.past else None)
 
 
 def check_standard(path: Path) -> Standard:
@@ -39,35 +41,27 @@ def check_standard(path: Path) -> Standard:
 def adopt(office: Office, path: Path, author: str, reason: str | None = None) -> Adopted:
     """Add a standard to the record as an edition."""
     text, standard = read_standard_file(path)
-    with office.view() as view:
-        held = view.reading.editions()
-    same = [one for one in held if one.source == text]
-    if same:
-        return Adopted(standard, None)
-    faults = _clashes(path.name, standard, held, office)
-    if standard.effective < office.today() and not (reason or "").strip():
-        faults.append(
-            Fault(
-                path.name,
-                "effective",
-                f"{standard.effective} is in the past",
-                'adopting it needs a reason: add --reason "why"',
-            )
-        )
-    if faults:
-        raise Refused(*faults)
-    return _add(office, text, standard, author, reason)
-
-
-def _add(office: Office, text: str, standard: Standard, author: str, reason: str | None) -> Adopted:
+    today = office.today()
     with office.record.act("adopt", author, office.clock(), reason) as act:
-        act.add_edition(standard.edition, standard.effective, text)
+        held = act.editions()
+        if not any(one.source == text for one in held):
+            faults = _clashes(path.name, standard, held)
+            faults += _unexplained(path.name, standard, today, reason)
+            if faults:
+                raise Refused(*faults)
+            act.add_edition(standard.edition, standard.effective, text)
     return Adopted(standard, act.past.digest if act.past else None)
 
 
-def _clashes(
-    place: str, standard: Standard, held: tuple[StoredEdition, ...], office: Office
-) -> list[Fault]:
+def _unexplained(place: str, standard: Standard, today: date, reason: str | None) -> list[Fault]:
+    if standard.effective >= today or (reason or "").strip():
+        return []
+    problem = f"{standard.effective} is in the past"
+    cure = 'adopting it needs a reason: add --reason "why"'
+    return [Fault(place, "effective", problem, cure)]
+
+
+def _clashes(place: str, standard: Standard, held: tuple[StoredEdition, ...]) -> list[Fault]:
     faults = []
     for one in held:
         if one.edition == standard.edition:
@@ -77,7 +71,7 @@ def _clashes(
         if one.effective == standard.effective:
             problem = f"edition {one.edition!r} is in effect from {one.effective} too"
             faults.append(Fault(place, "effective", problem, "two editions need two dates"))
-    zone = str(office.zone())
+    zone = str(editions_of(held).zone)
     if standard.zone != zone:
         problem = f"{standard.zone!r} is not the zone of the editions before"
         faults.append(Fault(place, "zone", problem, f"write {zone!r}; a unit keeps its zone"))
@@ -87,7 +81,7 @@ def _clashes(
 def standard_source(office: Office, on: date | None = None) -> str:
     """The text of the edition in effect on a day (today where None)."""
     with office.view() as view:
-        day = on or office.clock().astimezone(view.editions.zone).date()
+        day = on or view.today
         name = view.editions.on(day.toordinal()).edition
         return next(one.source for one in view.reading.editions() if one.edition == name)
 

@@ -100,11 +100,13 @@ def _minutes(instant: datetime) -> str:
 
 @dataclass(frozen=True, slots=True)
 class View:
-    """One consistent state of the record, now or as known at an instant."""
+    """One consistent state of the record, now or as known at an instant; ``today`` is the date
+    in the unit's zone."""
 
     reading: Reading
     head: Head
     editions: Editions
+    today: date
 
     def reckoning(self) -> Reckoning:
         """The engine, given all that the record holds."""
@@ -143,7 +145,9 @@ class Office:
                 raise Refused(self._unknowable(reading, known_at))
             if not stored:
                 raise RecordUnusable(_NO_STANDARD)
-            yield View(reading, head, editions_of(stored))
+            editions = editions_of(stored)
+            today = self.clock().astimezone(editions.zone).date()
+            yield View(reading, head, editions, today)
 
     def _unknowable(self, reading: Reading, known_at: datetime) -> Fault:
         """Why there is no answer as of an instant before the record's first edition, or later
@@ -165,4 +169,5 @@ class Office:
 
     def today(self) -> date:
         """The date in the unit's time zone."""
-        return self.clock().astimezone(self.zone()).date()
+        with self.view() as view:
+            return view.today

@@ -56,7 +56,7 @@ class References:
                 index = sheet.kind.index(name)
                 for number, row in enumerate(sheet.rows):
                     if row[index] is not None and row[index] not in self.keys("people"):
-                        place = f"{sheet.place}:{sheet.lines[number]}"
+                        place = sheet.at(number)
                         who = shown(str(row[index]))
                         told.setdefault(
                             row[index], f"{place}: {name}: {who} is not on the books; kept as it is"
@@ -110,7 +110,7 @@ class References:
         return found
 
     def _fault(self, sheet: ReadSheet, number: int, field: str, problem: str, cure: str) -> Fault:
-        return Fault(f"{sheet.place}:{sheet.lines[number]}", field, problem, cure)
+        return Fault(sheet.at(number), field, problem, cure)
 
 
 @dataclass(frozen=True, slots=True)

@@ -29,7 +29,7 @@ def relief_faults(
         row = sheet.rows[number]
         waivers = evidence.books[str(row[person])].waivers
         waiver = next(one for one in waivers if one.key == row[key])
-        place = f"{sheet.place}:{sheet.lines[number]}"
+        place = sheet.at(number)
         faults += _judged(reckoning, str(row[person]), waiver, waivers, place)
     return faults
 

@@ -39,15 +39,11 @@ def _lapse(lapse: Explanation, name: str) -> tuple[Cell, ...]:
 
 
 def cures(requirements: Iterable[Explained]) -> tuple[str, ...]:
-    """What is missing, in words, of the requirements that are not met: each one's own words, else
-    those of what is nested in it, else its rule. None twice."""
-    return tuple(dict.fromkeys(chain.from_iterable(map(_cure, requirements))))
-
-
-def _cure(requirement: Explained) -> tuple[str, ...]:
-    if requirement.met:
-        return ()
-    return requirement.missing or cures(requirement.needs) or (f"Not met: {requirement.rule}",)
+    """What is missing, in words, of the requirements that are not met, else their rules. None
+    twice."""
+    unmet = (requirement for requirement in requirements if not requirement.met)
+    told = (each.lacking() or (f"Not met: {each.rule}",) for each in unmet)
+    return tuple(dict.fromkeys(chain.from_iterable(told)))
 
 
 def relief_list(roster: Roster, width: float) -> Listing:

@@ -4,7 +4,7 @@ lapse list with what brings each back; the cautions."""
 from collections.abc import Iterator
 
 from crewtrack.engine.absences import stood_down
-from crewtrack.engine.standings import Explained, Explanation, Roster, Standing, StoodDown
+from crewtrack.engine.standings import Explanation, Roster, Standing, StoodDown
 from crewtrack.screens.columns import GAP, aligned, cells, hung, safe, wrapped
 from crewtrack.screens.relief_words import kinds_of, letters, span
 from crewtrack.screens.roster_table import Paint, table, who
@@ -130,13 +130,7 @@ def _lapse_list(roster: Roster, width: int, paint: Paint) -> Iterator[str]:
 def what_is_missing(explanation: Explanation) -> list[str]:
     """For each requirement that is not met, its id and what is missing, in words."""
     return [
-        f"{need.id}: {'; '.join(_missing(need)) or 'not met'}"
+        f"{need.id}: {'; '.join(map(safe, need.lacking())) or 'not met'}"
         for need in explanation.requirements
         if not need.met
     ]
-
-
-def _missing(need: Explained) -> list[str]:
-    """What a requirement lacks, its own words or those of what is nested in it."""
-    inner = [text for each in need.needs if not each.met for text in _missing(each)]
-    return [safe(text) for text in need.missing] or inner

@@ -2,7 +2,7 @@
 
 import sqlite3
 from contextlib import closing
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
 from pathlib import Path
 
 import pytest
@@ -122,6 +122,19 @@ def test_a_unit_keeps_its_zone(unit: Unit) -> None:
 def test_all_that_is_wrong_with_an_edition_is_told_at_once(unit: Unit) -> None:
     told = faults(unit, edition("2026-1", "2026-01-01").replace("America/Detroit", "UTC"))
     assert [field for field, _ in told] == ["edition", "effective", "zone", "effective"]
+
+
+def test_an_edition_that_another_desk_adopts_meanwhile_is_seen(unit: Unit) -> None:
+    def meanwhile() -> datetime:
+        unit.office.clock = unit.clock
+        unit.adopt(LATER)
+        return unit.clock()
+
+    unit.office.clock = meanwhile
+    other = LATER.replace("2026-09-01", "2026-10-01")
+    problem = "the record holds an edition '2026-2' already, with another text"
+    assert faults(unit, other) == [("edition", problem)]
+    assert names(unit) == ["2026-1", "2026-2"]
 
 
 def test_the_edition_in_effect_is_shown_as_it_was_adopted(unit: Unit) -> None:
