@@ -4,6 +4,8 @@ from collections.abc import Iterable
 from difflib import get_close_matches
 from itertools import islice
 
+from crewtrack.phrases import phrase
+
 _SHOWN = 40
 _MOST_KNOWN = 500
 _LONGEST = 80
@@ -37,8 +39,9 @@ def _safe(mark: str) -> str:
     return mark.encode("unicode_escape").decode("ascii")
 
 
-def likely(word: str, known: Iterable[str]) -> str:
-    """``did you mean 'x'?`` for the nearest of the known words; empty where none is near.
+def likely(word: str, known: Iterable[str], end: str = "") -> str:
+    """``did you mean 'x'?`` for the nearest of the known words, with an end (``.csv``) that is not
+    compared; empty where none is near.
 
     Among more than 500 words none is looked for: it would take too long, with a fault in every
     row of a long file.
@@ -48,7 +51,7 @@ def likely(word: str, known: Iterable[str]) -> str:
         return ""
     plain = {_plain(each): each for each in words}
     near = get_close_matches(_plain(word[:_LONGEST]), plain, n=1, cutoff=0.7)
-    return f"did you mean '{plain[near[0]]}'?" if near else ""
+    return phrase("did you mean '{word}'?", word=plain[near[0]] + end) if near else ""
 
 
 def _plain(word: str) -> str:

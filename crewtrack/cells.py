@@ -29,6 +29,7 @@ from crewtrack.facts import (
     Whole,
 )
 from crewtrack.moments import read_day, read_instant
+from crewtrack.phrases import Phrase, joined, later, phrase
 
 Reader = Callable[[str], Value]
 
@@ -109,12 +110,12 @@ def _typed(column: Column, zone: ZoneInfo) -> Reader:
             assert_never(kind)
 
 
-_ENDS_EARLY = "the sortie ends before it starts"
+_ENDS_EARLY = later("the sortie ends before it starts")
 
 
 def _nothing(column: Column) -> Value:
     if column.required:
-        raise BadCell("the cell is empty", "it is required in every row")
+        raise BadCell(phrase("the cell is empty"), phrase("it is required in every row"))
     return column.default
 
 
@@ -132,15 +133,30 @@ def _refuse_unseen(text: str, mark: str) -> None:
     code = ord(mark)
     if 0xDC80 <= code <= 0xDCFF:
         raise BadCell(
-            f"{shown(text)} holds the byte 0x{code - 0xDC00:02X}, which is not UTF-8",
-            "save the file as CSV UTF-8",
+            phrase(
+                "{text} holds the byte {byte}, which is not UTF-8",
+                text=shown(text),
+                byte=f"0x{code - 0xDC00:02X}",
+            ),
+            phrase("save the file as CSV UTF-8"),
         )
     if mark == "\n":
-        raise BadCell(f"{shown(text)} holds a line break", "write it on one line")
+        raise BadCell(
+            phrase("{text} holds a line break", text=shown(text)), phrase("write it on one line")
+        )
     if mark == "\t":
-        raise BadCell(f"{shown(text)} holds a tab", "write a blank instead")
+        raise BadCell(
+            phrase("{text} holds a tab", text=shown(text)), phrase("write a blank instead")
+        )
     if unicodedata.category(mark) in ("Cc", "Cs") or mark in _UNSEEN:
-        raise BadCell(f"{shown(text)} holds the control character U+{code:04X}", "take it out")
+        raise BadCell(
+            phrase(
+                "{text} holds the control character {mark}",
+                text=shown(text),
+                mark=f"U+{code:04X}",
+            ),
+            phrase("take it out"),
+        )
 
 
 def _text(text: str, longest: int) -> str:
@@ -148,45 +164,55 @@ def _text(text: str, longest: int) -> str:
         text = unicodedata.normalize("NFC", text)
     if len(text) > longest:
         raise BadCell(
-            f"{shown(text)} is {len(text):,} characters long",
-            f"at most {longest:,} fit here",
+            phrase("{text} is {count} characters long", text=shown(text), count=f"{len(text):,}"),
+            phrase("at most {count} fit here", count=f"{longest:,}"),
         )
     return text
 
 
 def _whole(text: str, kind: Whole, below: str) -> int:
-    cure = f"write a whole number from {kind.least} to {kind.most}"
     if _WHOLE.fullmatch(text) is None:
-        raise BadCell(f"{shown(text)} is not a whole number", cure)
+        told = phrase("{text} is not a whole number", text=shown(text))
+        raise BadCell(told, _within(kind))
     value = int(text.partition(".")[0])
     if value < 0 and below:
-        raise BadCell(f"{value}: {below}", cure)
-    _bound(text, value, kind, cure)
+        raise BadCell(joined(": ", (str(value), phrase(below))), _within(kind))
+    _bound(text, value, kind)
     return value
 
 
 def _number(text: str, kind: Number) -> float:
-    cure = f"write a number from {_short(kind.least)} to {_short(kind.most)}"
     if _NUMBER.fullmatch(text) is None:
+        cure = _within(kind)
         if _DECIMAL_COMMA.fullmatch(text):
-            cure = f"write a decimal point: {text.replace(',', '.')}"
-        raise BadCell(f"{shown(text)} is not a number", cure)
+            cure = phrase("write a decimal point: {number}", number=text.replace(",", "."))
+        raise BadCell(phrase("{text} is not a number", text=shown(text)), cure)
     value = float(text) + 0.0  # so that -0 is 0
-    _bound(text, value, kind, cure)
+    _bound(text, value, kind)
     return value
 
 
-def _bound(text: str, value: float, kind: Whole | Number, cure: str) -> None:
+def _within(kind: Whole | Number) -> Phrase:
+    """The cure for a number: what would be taken."""
+    least, most = _short(kind.least), _short(kind.most)
+    if isinstance(kind, Whole):
+        return phrase("write a whole number from {least} to {most}", least=least, most=most)
+    return phrase("write a number from {least} to {most}", least=least, most=most)
+
+
+def _bound(text: str, value: float, kind: Whole | Number) -> None:
     if value < kind.least:
-        raise BadCell(f"{text} is less than {_short(kind.least)}", cure)
+        told = phrase("{number} is less than {least}", number=text, least=_short(kind.least))
+        raise BadCell(told, _within(kind))
     if value > kind.most:
-        raise BadCell(f"{text} is more than {_short(kind.most)}", cure)
+        told = phrase("{number} is more than {most}", number=text, most=_short(kind.most))
+        raise BadCell(told, _within(kind))
 
 
 def _choice(text: str, options: tuple[str, ...]) -> str:
     if text in options:
         return text
-    raise BadCell(f"{shown(text)} is not one of {', '.join(options)}", likely(text, options))
+    raise BadCell(_not_one_of(text, options), likely(text, options))
 
 
 def _choices(text: str, options: tuple[str, ...]) -> tuple[str, ...]:
@@ -195,9 +221,13 @@ def _choices(text: str, options: tuple[str, ...]) -> tuple[str, ...]:
     for word in sorted(words.difference(options)):
         cure = likely(word, options)
         if not cure and re.search(r"[,/ ]", word):
-            cure = f"put '{SEPARATOR}' between words"
-        raise BadCell(f"{shown(word)} is not one of {', '.join(options)}", cure)
+            cure = phrase("put '{mark}' between words", mark=SEPARATOR)
+        raise BadCell(_not_one_of(word, options), cure)
     return tuple(option for option in options if option in words)
+
+
+def _not_one_of(word: str, options: tuple[str, ...]) -> Phrase:
+    return phrase("{word} is not one of {words}", word=shown(word), words=", ".join(options))
 
 
 def _short(value: float) -> str:

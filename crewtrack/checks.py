@@ -10,6 +10,7 @@ from datetime import date
 from typing import Final
 
 from crewtrack.facts import KINDS, Kind, Row, Value
+from crewtrack.phrases import later, phrase
 
 RowFault = tuple[str, str, str]
 """The column, what is wrong, and what would be right."""
@@ -44,31 +45,38 @@ def column_faults(
                     yield index, one, other, *found
 
 
-def _not_before(earlier: str) -> _Judge:
+def _not_before(told: str) -> _Judge:
+    """``told`` holds the second column as ``{day}``, the first as ``{earlier}``."""
+
     def judge(first: Value, second: Value) -> tuple[str, str] | None:
         if not isinstance(first, date) or not isinstance(second, date) or second >= first:
             return None
-        return f"{second} is before {earlier} {first}", f"write {first} or a later day"
+        return (
+            phrase(told, day=second, earlier=first),
+            phrase("write {day} or a later day", day=first),
+        )
 
     return judge
 
 
-def _not_self(verb: str) -> _Judge:
+def _not_self(told: str) -> _Judge:
+    """``told`` holds the person as ``{person}``."""
+
     def judge(person: Value, other: Value) -> tuple[str, str] | None:
         if person != other:
             return None
-        return f"'{other}' {verb} himself or herself", "name somebody else"
+        return phrase(told, person=other), phrase("name somebody else")
 
     return judge
 
 
-def _needs(needed: str, cure: str) -> _Judge:
+def _needs(told: str, cure: str) -> _Judge:
     """The second column asks for the first."""
 
     def judge(first: Value, _: Value) -> tuple[str, str] | None:
         if first is not None:
             return None
-        return f"it is given without {needed}", cure
+        return phrase(told), phrase(cure)
 
     return judge
 
@@ -77,37 +85,55 @@ def _enough(times: Value, attempts: Value) -> tuple[str, str] | None:
     if not isinstance(times, int) or not isinstance(attempts, int) or attempts >= times:
         return None
     return (
-        f"{attempts} is fewer than the {times} times that it was done",
-        "attempts count those that succeeded too",
+        phrase(
+            "{attempts} is fewer than the {times} times that it was done",
+            attempts=attempts,
+            times=times,
+        ),
+        phrase("attempts count those that succeeded too"),
     )
 
 
-_SPAN: Final[_Check] = ("from", "through", _not_before("from"))
+_SPAN: Final[_Check] = (
+    "from",
+    "through",
+    _not_before(later("{day} is before from {earlier}")),
+)
+_NEEDS_LAT: Final = _needs(later("it is given without lat"), later("write both, or neither"))
+_NEEDS_LON: Final = _needs(later("it is given without lon"), later("write both, or neither"))
+_NEEDS_REASON: Final = _needs(
+    later("it is given without light_reason"), later("say why it is stated by hand")
+)
+_NEEDS_LIGHT: Final = _needs(later("it is given without light"), later("write both, or neither"))
+_NEEDS_WITHDRAWN: Final = _needs(
+    later("it is given without withdrawn"), later("write the day, or neither")
+)
+_AFTER_ISSUED: Final = _not_before(later("{day} is before issued {earlier}"))
 _BY_KIND: Final[dict[str, tuple[_Check, ...]]] = {
     "people": (
-        ("joined", "left", _not_before("joined")),
-        ("born", "joined", _not_before("born")),
+        ("joined", "left", _not_before(later("{day} is before joined {earlier}"))),
+        ("born", "joined", _not_before(later("{day} is before born {earlier}"))),
     ),
     "assignments": (_SPAN,),
     "sorties": (
-        ("lat", "lon", _needs("lat", "write both, or neither")),
-        ("lon", "lat", _needs("lon", "write both, or neither")),
-        ("light_reason", "light", _needs("light_reason", "say why it is stated by hand")),
-        ("light", "light_reason", _needs("light", "write both, or neither")),
+        ("lat", "lon", _NEEDS_LAT),
+        ("lon", "lat", _NEEDS_LON),
+        ("light_reason", "light", _NEEDS_REASON),
+        ("light", "light_reason", _NEEDS_LIGHT),
     ),
     "performances": (
-        ("person", "supervisor", _not_self("supervises")),
+        ("person", "supervisor", _not_self(later("'{person}' supervises himself or herself"))),
         ("times", "attempts", _enough),
     ),
     "signoffs": (
-        ("person", "evaluator", _not_self("evaluates")),
-        ("date", "withdrawn", _not_before("date")),
-        ("withdrawn", "withdrawn_by", _needs("withdrawn", "write the day, or neither")),
-        ("withdrawn", "withdrawn_reason", _needs("withdrawn", "write the day, or neither")),
+        ("person", "evaluator", _not_self(later("'{person}' evaluates himself or herself"))),
+        ("date", "withdrawn", _not_before(later("{day} is before date {earlier}"))),
+        ("withdrawn", "withdrawn_by", _NEEDS_WITHDRAWN),
+        ("withdrawn", "withdrawn_reason", _NEEDS_WITHDRAWN),
     ),
     "certificates": (
-        ("issued", "expires", _not_before("issued")),
-        ("issued", "revoked", _not_before("issued")),
+        ("issued", "expires", _AFTER_ISSUED),
+        ("issued", "revoked", _AFTER_ISSUED),
     ),
     "waivers": (_SPAN,),
     "standdowns": (_SPAN,),

@@ -15,6 +15,8 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Final
 
+from crewtrack.phrases import later
+
 KEY_LENGTH: Final = 40
 LINE_LENGTH: Final = 200
 TEXT_LENGTH: Final = 10_000
@@ -140,7 +142,7 @@ _REASON = Column("reason", _REMARKS, required=True)
 
 PEOPLE: Final = Kind(
     "people",
-    "person",
+    later("person"),
     ("person",),
     (
         Column("person", Key(), required=True),
@@ -154,7 +156,7 @@ PEOPLE: Final = Kind(
 )
 ASSIGNMENTS: Final = Kind(
     "assignments",
-    "assignment",
+    later("assignment"),
     ("person", "qualification", "from"),
     (
         Column("person", _PERSON, required=True),
@@ -165,7 +167,7 @@ ASSIGNMENTS: Final = Kind(
 )
 VESSELS: Final = Kind(
     "vessels",
-    "vessel",
+    later("vessel"),
     ("vessel",),
     (
         Column("vessel", Key(), required=True),
@@ -176,7 +178,7 @@ VESSELS: Final = Kind(
 )
 AIRCRAFT: Final = Kind(
     "aircraft",
-    "aircraft",
+    later("aircraft"),
     ("aircraft",),
     (
         Column("aircraft", Key(), required=True),
@@ -187,7 +189,7 @@ AIRCRAFT: Final = Kind(
 )
 SORTIES: Final = Kind(
     "sorties",
-    "sortie",
+    later("sortie"),
     ("sortie",),
     (
         Column("sortie", Key(), required=True),
@@ -214,7 +216,7 @@ SORTIES: Final = Kind(
 )
 PERFORMANCES: Final = Kind(
     "performances",
-    "performance",
+    later("performance"),
     ("sortie", "person", "task"),
     (
         Column("sortie", Reference("sorties"), required=True),
@@ -229,7 +231,7 @@ PERFORMANCES: Final = Kind(
 )
 SIGNOFFS: Final = Kind(
     "signoffs",
-    "sign-off",
+    later("sign-off"),
     ("signoff",),
     (
         Column("signoff", Key(), required=True),
@@ -248,7 +250,7 @@ SIGNOFFS: Final = Kind(
 )
 CERTIFICATES: Final = Kind(
     "certificates",
-    "certificate",
+    later("certificate"),
     ("certificate",),
     (
         Column("certificate", Key(), required=True),
@@ -262,7 +264,7 @@ CERTIFICATES: Final = Kind(
 )
 WAIVERS: Final = Kind(
     "waivers",
-    "waiver",
+    later("waiver"),
     ("waiver",),
     (
         Column("waiver", Key(), required=True),
@@ -278,7 +280,7 @@ WAIVERS: Final = Kind(
 )
 STANDDOWNS: Final = Kind(
     "standdowns",
-    "stand-down",
+    later("stand-down"),
     ("standdown",),
     (
         Column("standdown", Key(), required=True),
