@@ -3,10 +3,11 @@
 from collections.abc import Iterable
 from datetime import date
 
+from crewtrack.engine.cover import Cover, stepped
 from crewtrack.engine.days import FOREVER, Horizon
 from crewtrack.engine.evidence import Certificate
 from crewtrack.engine.requirement import Certified
-from crewtrack.engine.spans import Days, join
+from crewtrack.engine.spans import Days
 
 
 def age(born: date, on: date) -> int:
@@ -38,12 +39,23 @@ def covered(
     return certificate.issued, min(last, FOREVER)
 
 
+def cover(requirement: Certified, certificates: Iterable[Certificate], born: date | None) -> Cover:
+    """What the certificates of the kind leave covered; it changes as one is issued or revoked."""
+    held = [c for c in certificates if c.kind == requirement.kind]
+    changes = {c.issued for c in held} | {c.revoked for c in held if c.revoked is not None}
+    return stepped(
+        (
+            day,
+            max(
+                (covered(requirement, c, born, day)[1] for c in held if c.issued <= day), default=0
+            ),
+        )
+        for day in sorted(changes)
+    )
+
+
 def days_met(
     requirement: Certified, certificates: Iterable[Certificate], born: date | None, until: int
 ) -> Days:
     """The days on which any certificate of the kind covers; issued up to ``until``."""
-    return join(
-        covered(requirement, certificate, born, until)
-        for certificate in certificates
-        if certificate.kind == requirement.kind and certificate.issued <= until
-    )
+    return cover(requirement, certificates, born).known_on(until)

@@ -12,7 +12,9 @@ from crewtrack.engine import deck, sky
 from crewtrack.engine.evidence import NOT_RECORDED, Sorties
 from crewtrack.engine.requirement import Floor, Only
 from crewtrack.engine.standard import Moment, Position, Standard
+from crewtrack.engine.wording import light_told, way_told
 from crewtrack.facts import LIGHTS, WAYS
+from crewtrack.phrases import joined, phrase
 
 Test = Callable[[int], bool]
 
@@ -69,13 +71,13 @@ class Conditions:
         sorties = self._sorties
         parts = (
             self._light_told(i, moment),
-            "" if sorties.way[i] == NOT_RECORDED else WAYS[sorties.way[i]].replace("-", " "),
-            "" if sorties.sea[i] == NOT_RECORDED else f"sea {sorties.sea[i]}",
+            "" if sorties.way[i] == NOT_RECORDED else way_told(WAYS[sorties.way[i]]),
+            "" if sorties.sea[i] == NOT_RECORDED else phrase("sea {state}", state=sorties.sea[i]),
             self._wind_told(i),
-            "drill" if sorties.drill[i] else "live",
-            _with_article("from", sorties.vessel[i]),
+            phrase("drill") if sorties.drill[i] else phrase("live"),
+            _from_boat(sorties.vessel[i]),
         )
-        return ", ".join(part for part in parts if part)
+        return joined(", ", parts)
 
     def _reckoned_light(self, i: int, moment: Moment) -> int:
         """The light, not kept: a floor keeps what came of it, and asks once."""
@@ -159,16 +161,21 @@ class Conditions:
         light = self.light(i, moment)
         if light == NOT_RECORDED:
             return ""
+        told = light_told(LIGHTS[light])
         stated = self._sorties.light[i] != NOT_RECORDED
-        return f"{LIGHTS[light]} (stated)" if stated else LIGHTS[light]
+        return phrase("{light} (stated)", light=told) if stated else told
 
     def _wind_told(self, i: int) -> str:
         wind, apparent = self._sorties.wind[i], self.apparent(i)
         if wind is None:
             return ""
         if apparent is None or apparent == round(wind, 1):
-            return f"wind {wind:g} kn"
-        return f"wind {wind:g} kn, {apparent:g} kn over the deck"
+            return phrase("wind {speed} kn", speed=f"{wind:g}")
+        return phrase(
+            "wind {speed} kn, {apparent} kn over the deck",
+            speed=f"{wind:g}",
+            apparent=f"{apparent:g}",
+        )
 
 
 def _any_sortie(_: int) -> bool:
@@ -188,7 +195,8 @@ def _flow(
     return None if direction is None or speed is None else named(direction, speed)
 
 
-def _with_article(word: str, kind: str | None) -> str:
+def _from_boat(kind: str | None) -> str:
     if not kind:
         return ""
-    return f"{word} {'an' if kind[0].lower() in 'aeiou' else 'a'} {kind}"
+    vowel = kind[0].lower() in "aeiou"
+    return phrase("from an {boat}", boat=kind) if vowel else phrase("from a {boat}", boat=kind)

@@ -12,6 +12,8 @@ from datetime import date
 from functools import cache, lru_cache
 from typing import Final, Literal
 
+from crewtrack.phrases import phrase
+
 FOREVER: Final = date.max.toordinal() + 1
 
 Period = Literal["month", "quarter", "half-year", "year"]
@@ -59,14 +61,14 @@ class Duration:
 def _cure(text: str) -> str:
     """What would be right instead of a duration that can't be taken."""
     if "T" in text:
-        return "time parts are not counted here; write whole days, such as P2D"
+        return phrase("time parts are not counted here; write whole days, such as P2D")
     if re.fullmatch(r"P0+[DWMY]", text) or text.startswith("-"):
-        return "write a positive duration, such as P90D"
+        return phrase("write a positive duration, such as P90D")
     if re.fullmatch(r"P([0-9]+[DWMY]){2,}", text):
-        return "write one unit only, such as P45D or P2M"
+        return phrase("write one unit only, such as P45D or P2M")
     if re.search(r"[0-9][.,][0-9]", text):
-        return "write a whole number, such as P90D"
-    return "write a whole number of one unit: P90D, P2W, P6M or P2Y"
+        return phrase("write a whole number, such as P90D")
+    return phrase("write a whole number of one unit: P90D, P2W, P6M or P2Y")
 
 
 @lru_cache(maxsize=65536)

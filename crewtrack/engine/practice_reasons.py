@@ -15,6 +15,7 @@ from crewtrack.engine.spans import as_date, last_run_before, run_at
 from crewtrack.engine.standard import Standard
 from crewtrack.engine.standings import Counted
 from crewtrack.engine.wording import at_least, at_level, needed, only_on, titles
+from crewtrack.phrases import Phrase, count_of, joined, phrase
 
 ALONE = 2
 Part = tuple[int, int]
@@ -96,11 +97,21 @@ def _counted(followed: _Followed, part: Part) -> Counted:
 
 def _missing(followed: _Followed) -> str:
     """What brings the requirement back, or keeps it."""
-    requirement, run = followed.requirement, followed.run
+    requirement = followed.requirement
     what = titles(requirement.tasks, followed.case.standard)
     limit = _practice_limit(followed)
-    if run is None and limit is not None and followed.day > limit:
-        return f"{what}: {_signoff(requirement)} {_effect(followed, 1)}"
+    if followed.run is None and limit is not None and followed.day > limit:
+        return joined(": ", (what, _brings(followed, 1, _signoff(requirement))))
+    told = joined(": ", (what, _more(followed)))
+    if followed.run is None and limit is not None and limit < FOREVER:
+        day = date.fromordinal(limit)
+        return phrase("{told} (after {day} only a sign-off does)", told=told, day=day)
+    return told
+
+
+def _more(followed: _Followed) -> str:
+    """How much there is, and how much more brings the requirement back, or keeps it."""
+    requirement, run = followed.requirement, followed.run
     each = requirement.horizon.each
     on = followed.day
     if run is not None:  # the first day on which it would not be met; in periods, the last one
@@ -109,55 +120,85 @@ def _missing(followed: _Followed) -> str:
     have = min(sum(amount for _, amount in parts), requirement.amount)
     more = max(requirement.amount - have, 1)
     terms = _terms(followed, more, followed.drilled(parts))
-    effect = _effect(followed, more)
     since = period_first(on, each) if each else requirement.horizon.earliest(on)
     if run is not None and since is not None and since > followed.day:
-        ahead = f"from {date.fromordinal(since)} through {date.fromordinal(run[1])}"
-        return f"{what}: {needed(requirement)}{terms} {ahead} {effect}"
-    by = f" by {date.fromordinal(run[1])}" if run is not None else ""
-    after = f" since {date.fromordinal(since)}" if since is not None else ""
-    told = f"{what}: {have} of {needed(requirement)}{after}; {more} more{terms}{by} {effect}"
-    if run is None and limit is not None and limit < FOREVER:
-        told += f" (after {date.fromordinal(limit)} only a sign-off does)"
-    return told
+        things = _on_terms(needed(requirement), terms)
+        return _keeps_ahead(more, things, (since, run[1]))
+    things = _on_terms(phrase("{count} more", count=more), terms)
+    effect = _brings(followed, more, things) if run is None else _keeps(more, things, run[1])
+    return joined("; ", (_have(have, needed(requirement), since), effect))
 
 
-def _effect(followed: _Followed, count: int) -> str:
-    """What so many would do."""
-    s = "s" if count == 1 else ""
-    if followed.run is not None:
-        return f"keep{s} this"
-    was_met = last_run_before(followed.track.days, followed.day) is not None
-    return f"bring{s} this back" if was_met else f"meet{s} this"
+def _have(have: int, needed: str, since: int | None) -> str:
+    if since is None:
+        return phrase("{done} of {needed}", done=have, needed=needed)
+    day = date.fromordinal(since)
+    return phrase("{done} of {needed} since {day}", done=have, needed=needed, day=day)
+
+
+def _on_terms(things: str, terms: str) -> str:
+    """So many, on the terms that are asked of them: between commas."""
+    return phrase("{things}, {terms},", things=things, terms=terms) if terms else things
+
+
+def _brings(followed: _Followed, count: int, things: str) -> Phrase:
+    """What so many would do where the requirement is not met."""
+    if last_run_before(followed.track.days, followed.day) is None:
+        return count_of(count, "{things} meets this", "{things} meet this", things=things)
+    return count_of(count, "{things} brings this back", "{things} bring this back", things=things)
+
+
+def _keeps(count: int, things: str, last: int) -> Phrase:
+    """What so many would do where it is met through a last day."""
+    return count_of(
+        count,
+        "{things} by {day} keeps this",
+        "{things} by {day} keep this",
+        things=things,
+        day=date.fromordinal(last),
+    )
+
+
+def _keeps_ahead(count: int, things: str, days: tuple[int, int]) -> Phrase:
+    """The same where only what is done from a day to come counts."""
+    first, last = map(date.fromordinal, days)
+    return count_of(
+        count,
+        "{things} from {first} through {last} keeps this",
+        "{things} from {first} through {last} keep this",
+        things=things,
+        first=first,
+        last=last,
+    )
 
 
 def _terms(followed: _Followed, more: int, drilled: int) -> str:
-    """The conditions, the setting and the supervision that are asked of what is still to come,
-    between commas."""
+    """The conditions, the setting and the supervision that are asked of what is still to come."""
     requirement = followed.requirement
-    terms = [_asked(requirement)]
+    terms: list[str] = [_asked(requirement)]
     if requirement.drills is not None:
         live = more - max(requirement.drills - drilled, 0)
         if live > 0:
-            terms.append("live" if live == more else f"at least {live} of them live")
+            some = phrase("at least {count} of them live", count=live)
+            terms.append(phrase("live") if live == more else some)
     if requirement.supervised_regain and followed.run is None:
-        terms.append("supervised")
-    told = ", ".join(term for term in terms if term)
-    return f", {told}," if told else ""
+        terms.append(phrase("supervised"))
+    return joined(", ", terms)
 
 
 def _asked(requirement: Recent) -> str:
-    parts = (at_least(requirement.floor), only_on(requirement.only))
-    return ", ".join(part for part in parts if part)
+    return joined(", ", (at_least(requirement.floor), only_on(requirement.only)))
 
 
 def _signoff(requirement: Recent) -> str:
     """The sign-off that counts as the whole requirement."""
-    told, asked = f"a sign-off passed {at_level(ALONE)}", _asked(requirement)
-    if not asked and requirement.drills != 0:
-        return told
-    sortie = "a live sortie" if requirement.drills == 0 else "a sortie"
-    return f"{told} on {sortie}{f' ({asked})' if asked else ''}"
+    asked, live = _asked(requirement), requirement.drills == 0
+    told = phrase("a sign-off passed {level}", level=at_level(ALONE))
+    if not asked:
+        return phrase("{signoff} on a live sortie", signoff=told) if live else told
+    if live:
+        return phrase("{signoff} on a live sortie ({terms})", signoff=told, terms=asked)
+    return phrase("{signoff} on a sortie ({terms})", signoff=told, terms=asked)
 
 
 def _practice_limit(followed: _Followed) -> int | None:

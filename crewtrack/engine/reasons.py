@@ -20,9 +20,10 @@ from crewtrack.engine.requirement import (
 )
 from crewtrack.engine.spans import Days, as_date, as_spans, last_run_before, run_at
 from crewtrack.engine.standings import Counted, Explained
-from crewtrack.engine.wording import at_level, grounds, rule
+from crewtrack.engine.wording import at_level, certificate, grounds, rule
+from crewtrack.phrases import joined, later, phrase
 
-NO_BIRTH_DATE: Final = "no birth date is recorded, so the shortest window was used"
+NO_BIRTH_DATE: Final = later("no birth date is recorded, so the shortest window was used")
 
 
 def explained(case: Case, qualification: str, requirement: Requirement, day: int) -> Explained:
@@ -88,35 +89,45 @@ def _signed(
     bearing = signed.results(requirement, case.standing_signoffs(day))
     run = run_at(signed.days_met(requirement, bearing), day)
     title = case.standard.tasks[requirement.task].title
-    a_pass = f"a pass {at_level(requirement.level)}"
+    a_pass = phrase("a pass {level}", level=at_level(requirement.level))
     if run is None:
         days = case.by_itself("", requirement)
-        back = "brings this back" if last_run_before(days, day) else "meets this"
-        return (), (f"{title}: {_not_signed(case, requirement, days, day)}; {a_pass} {back}",)
+        back = (
+            phrase("{things} brings this back", things=a_pass)
+            if last_run_before(days, day)
+            else phrase("{things} meets this", things=a_pass)
+        )
+        why = joined("; ", (_not_signed(case, requirement, days, day), back))
+        return (), (joined(": ", (title, why)),)
     latest = [signoff for signoff in bearing if signoff.result == "passed"][-1]
     counted = (signoff_counted(case.standard, latest, run[1]),)
     if run[1] >= FOREVER:
         return counted, ()
-    told = f"{title}: {a_pass} by {date.fromordinal(run[1])} keeps this"
+    keeps = phrase("{things} by {day} keeps this", things=a_pass, day=date.fromordinal(run[1]))
     due = signed.due_month(requirement, bearing) if requirement.late else None
-    if due is not None:
-        told += f"; the due date is {date.fromordinal(month_last(due))}"
-    return counted, (told,)
+    ends = "" if due is None else _due_date(due)
+    return counted, (joined(": ", (title, joined("; ", (keeps, ends)))),)
+
+
+def _due_date(month: int) -> str:
+    return phrase("the due date is {day}", day=date.fromordinal(month_last(month)))
 
 
 def _not_signed(case: Case, requirement: Signed, days: Days, day: int) -> str:
     """Why no pass covers a day; ``days`` are those that passes ever covered."""
     bearing = signed.results(requirement, case.standing_signoffs(day))
     if bearing and bearing[-1].result == "failed":
-        return f"failed on {date.fromordinal(bearing[-1].day)}"
+        return phrase("failed on {day}", day=date.fromordinal(bearing[-1].day))
     run = last_run_before(days, day)
     if run is None:
-        return "not signed off yet"
+        return phrase("not signed off yet")
     for signoff in signed.results(requirement, case.signoffs):
         if signoff.withdrawn == run[1] + 1:
             given, withdrawn = date.fromordinal(signoff.day), date.fromordinal(signoff.withdrawn)
-            return f"the sign-off of {given} was withdrawn on {withdrawn}"
-    return f"ended on {date.fromordinal(run[1])}"
+            return phrase(
+                "the sign-off of {given} was withdrawn on {day}", given=given, day=withdrawn
+            )
+    return phrase("ended on {day}", day=date.fromordinal(run[1]))
 
 
 def _certified(
@@ -134,17 +145,19 @@ def _certified(
         for c, (first, last) in covers
         if first <= day <= last
     )
-    what = f"certificate {requirement.kind}"
+    what = certificate(requirement.kind)
     if not held:
-        return (), (f"{what}: none is recorded; one meets this",)
+        return (), (joined(": ", (what, phrase("none is recorded; one meets this"))),)
     if any(c.through is None for c in counted):
         return counted, ()
     if counted:
-        missing = f"{what}: a new one by {max(c.through for c in counted if c.through)} keeps this"
+        last = max(c.through for c in counted if c.through)
+        why: str = phrase("a new one by {day} keeps this", day=last)
     else:
-        missing = f"{what}: {_not_covered(held, case.by_itself('', requirement), day)}"
+        why = _not_covered(held, case.by_itself("", requirement), day)
+    missing = joined(": ", (what, why))
     if requirement.ages and born is None:
-        return counted, (missing, NO_BIRTH_DATE)
+        return counted, (missing, phrase(NO_BIRTH_DATE))
     return counted, (missing,)
 
 
@@ -152,11 +165,15 @@ def _not_covered(held: Sequence[Certificate], days: Days, day: int) -> str:
     """Why none of a person's certificates of a kind covers a day."""
     run = last_run_before(days, day)
     if run is None:
-        return "none that is valid is recorded; a valid one meets this"
+        return phrase("none that is valid is recorded; a valid one meets this")
     after = run[1] + 1
     revoked = any(certificate.revoked == after for certificate in held)
-    ended = f"revoked on {date.fromordinal(after)}" if revoked else f"ended on {as_date(run[1])}"
-    return f"{ended}; a new one brings this back"
+    ended = (
+        phrase("revoked on {day}", day=date.fromordinal(after))
+        if revoked
+        else phrase("ended on {day}", day=as_date(run[1]))
+    )
+    return joined("; ", (ended, phrase("a new one brings this back")))
 
 
 def _holds(case: Case, requirement: Holds, day: int) -> Told:
@@ -168,13 +185,20 @@ def _holds(case: Case, requirement: Holds, day: int) -> Told:
     if run is not None:
         since, through = date.fromordinal(run[0]), as_date(run[1])
         counted = (Counted("qualification", key, since, task=other.title, through=through),)
-    missing = [f"{other.title}: {words}" for need in needs for words in need.missing]
+    missing = [
+        words if str(words).startswith("or ") else joined(": ", (other.title, words))
+        for need in needs
+        for words in need.missing
+    ]
     down = run_at(case.stood_down(key), day)
     if down:
         through = as_date(down[1])
-        missing.append(
-            f"{other.title}: stood down {f'through {through}' if through else 'until lifted'}"
+        until = (
+            phrase("stood down through {day}", day=through)
+            if through
+            else phrase("stood down until lifted")
         )
+        missing.append(joined(": ", (other.title, until)))
     return counted, tuple(missing), needs
 
 
@@ -184,7 +208,8 @@ def _nested(case: Case, qualification: str, requirement: AnyOf | AllOf, day: int
         return (), tuple(words for need in needs for words in need.missing), needs
     ways = _ways_out(requirement, needs)
     if len(ways) > 1:
-        ways = [f"either {ways[0]}", *(f"or {way}" for way in ways[1:])]
+        first, *others = ways
+        ways = [phrase("either {way}", way=first), *(phrase("or {way}", way=w) for w in others)]
     return (), tuple(ways), needs
 
 
@@ -207,4 +232,6 @@ def _in_one(missing: Sequence[str]) -> str:
     """Several things that are all needed, in one line; a line that starts with "or" is another
     way of what stands before it."""
     first, *rest = missing
-    return first + "".join(f", {'' if w.startswith('or ') else 'and '}{w}" for w in rest)
+    return joined(
+        ", ", (first, *(w if w.startswith("or ") else phrase("and {what}", what=w) for w in rest))
+    )

@@ -5,14 +5,18 @@ through which the person is current so far; each performance or sign-off that se
 covers d … ``last``.
 """
 
+from array import array
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import compress
+from operator import gt
 
 from crewtrack.engine.amounts import Flown, amounts, reached
+from crewtrack.engine.cover import Cover
 from crewtrack.engine.days import Horizon, reckoner
 from crewtrack.engine.practice import Practice
 from crewtrack.engine.requirement import Recent
-from crewtrack.engine.spans import NEVER, Days
+from crewtrack.engine.spans import Days, join
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,8 +32,21 @@ class Track:
 def track(requirement: Recent, done: Practice, checked: Sequence[int], flown: Flown) -> Track:
     """Follow one requirement through one person's practice. ``checked`` are the days of the
     sign-offs that count as the whole requirement, ascending."""
+    found, eligible = _followed(requirement, done, checked, flown)
+    return Track(found.met, eligible, found.lasts[-1] if found.lasts else None)
+
+
+def cover(requirement: Recent, done: Practice, checked: Sequence[int], flown: Flown) -> Cover:
+    """What the same practice leaves covered: a step each time ``last`` rises."""
+    return _followed(requirement, done, checked, flown)[0]
+
+
+def _followed(
+    requirement: Recent, done: Practice, checked: Sequence[int], flown: Flown
+) -> tuple[Cover, Sequence[int]]:
+    """The cover, and the positions of the eligible performances."""
     if _plain(requirement):
-        return _windows(requirement, done)
+        return _windows(requirement, done), range(len(done.day))
     path = _Path(requirement, done, checked, flown)
     horizon, in_time = path.horizon, _recheck_limit(requirement)
     columns = amounts(requirement, done, flown)
@@ -37,7 +54,7 @@ def track(requirement: Recent, done: Practice, checked: Sequence[int], flown: Fl
         day, through = done.day[position], horizon(earliest)
         if through >= day and (in_time is None or (path.last and day <= in_time(path.last))):
             path.extend(day, through)
-    return Track(path.days(), path.taken, path.last or None)
+    return path.cover(), path.taken
 
 
 def _recheck_limit(requirement: Recent) -> Callable[[int], int] | None:
@@ -64,8 +81,8 @@ class _Path:
         self._done = done
         self._checked = checked
         self._me = flown.person
-        self._first = 0
-        self._runs: list[tuple[int, int]] = []
+        self._steps: list[int] = []
+        self._lasts: list[int] = []
 
     def eligible(self) -> Iterable[int]:
         """The positions of the performances that count, each asked for once all before it are
@@ -94,15 +111,14 @@ class _Path:
 
     def extend(self, day: int, through: int) -> None:
         """Cover ``day`` … the later of ``through`` and ``last``; days come in order."""
-        if day > self.last + 1:
-            self._runs.append((self._first, self.last))
-            self._first = day
         if through > self.last:
             self.last = through
+            self._steps.append(day)
+            self._lasts.append(through)
 
-    def days(self) -> Days:
-        """All days covered."""
-        return (*self._runs[1:], (self._first, self.last)) if self.last else NEVER
+    def cover(self) -> Cover:
+        """All days covered, and the steps in which they came to be."""
+        return _risen(self._steps, self._lasts)
 
 
 def _plain(requirement: Recent) -> bool:
@@ -116,21 +132,24 @@ def _plain(requirement: Recent) -> bool:
     )
 
 
-def _windows(requirement: Recent, done: Practice) -> Track:
+def _windows(requirement: Recent, done: Practice) -> Cover:
     """The same answer for a plain requirement, without the walk: every run of ``amount``
     consecutive counts covers from its newest day through the horizon of its oldest.
 
     Most requirements are plain, and this is five times faster.
     """
-    days = [day for day, times in zip(done.day, done.times, strict=True) for _ in range(times)]
-    horizons = map(reckoner(requirement.horizon), days)
-    runs: list[tuple[int, int]] = []
-    first = last = 0
-    for through, day in zip(horizons, days[requirement.amount - 1 :], strict=False):
-        if through > last and through >= day:
-            if day > last + 1:
-                runs.append((first, last))
-                first = day
-            last = through
-    runs.append((first, last))
-    return Track(tuple(runs[1:]), range(len(done.day)), last or None)
+    counts = [day for day, times in zip(done.day, done.times, strict=True) for _ in range(times)]
+    days = counts[requirement.amount - 1 :]
+    return _risen(days, list(map(reckoner(requirement.horizon), counts[: len(days)])))
+
+
+def _risen(days: Sequence[int], lasts: Sequence[int]) -> Cover:
+    """The cover of steps whose last days never decrease: a run goes on until a step comes after
+    the last day of the one before it."""
+    if not days:
+        return Cover()
+    late = list(compress(range(1, len(days)), map(gt, days[1:], lasts)))
+    firsts = [days[place] for place in (0, *late)]
+    ends = [lasts[place - 1] for place in (*late, len(days))]
+    met = join(zip(firsts, ends, strict=True))
+    return Cover(array("i", days), array("i", lasts), met)  # four bytes a day: there are many

@@ -10,10 +10,12 @@ from crewtrack.engine.days import FOREVER
 from crewtrack.engine.evidence import Books, Evidence
 from crewtrack.engine.reasons import NO_BIRTH_DATE, explained
 from crewtrack.engine.requirement import Certified, Holds, Requirement, inside
-from crewtrack.engine.spans import Days, as_spans, difference, intersection
+from crewtrack.engine.spans import Days, as_spans
 from crewtrack.engine.standard import Editions, Qualification, Standard
 from crewtrack.engine.standing import Docket, on_the_books, standing
 from crewtrack.engine.standings import Explanation, HistoryRow, Standing
+from crewtrack.engine.wording import certificate, relief_told
+from crewtrack.phrases import joined, phrase
 
 
 class Reckoning:
@@ -30,6 +32,7 @@ class Reckoning:
         self._conditions = tuple(
             Conditions(evidence.sorties, standard) for standard in editions.standards
         )
+        self._dockets: dict[str, Docket] = {}
 
     def standing(self, person: str, qualification: str, on: date) -> Standing:
         """Where one person is with one qualification on a day."""
@@ -62,17 +65,23 @@ class Reckoning:
 
     def history_of(self, person: str) -> tuple[HistoryRow, ...]:
         """One person's part of the history."""
-        books = self.evidence.books[person]
-        docket = self.docket(books, FOREVER)
-        rows = []
-        for key in self.editions.qualifications:
-            assigned = docket.assigned(key)
-            if assigned:
-                days = intersection(docket.met(key), assigned)
-                days = intersection(days, (on_the_books(books),))
-                days = difference(days, docket.cases[0].stood_down(key))
-                rows.append(HistoryRow(person, key, as_spans(days)))
-        return tuple(rows)
+        docket = self.docket(self.evidence.books[person], FOREVER)
+        return tuple(
+            HistoryRow(person, key, as_spans(docket.counting(key)))
+            for key in self.editions.qualifications
+            if docket.assigned(key)
+        )
+
+    def current_days(self, qualification: str) -> tuple[tuple[str, Days], ...]:
+        """Everybody ever assigned to a qualification, by person key, and the days on which they
+        were current in it, each as that day knew it; those ahead as the last evidence leaves
+        them."""
+        dockets = ((k, self.docket(b, FOREVER)) for k, b in sorted(self.evidence.books.items()))
+        return tuple(
+            (key, docket.counting(qualification))
+            for key, docket in dockets
+            if docket.assigned(qualification)
+        )
 
     def explain(self, person: str, qualification: str, on: date) -> Explanation:
         """A standing with everything that it rests on."""
@@ -104,19 +113,33 @@ class Reckoning:
         return docket.cases[index].requirement("", requirement)
 
     def docket(self, books: Books, until: int) -> Docket:
-        """One person's cases under all editions, with evidence up to a day."""
-        cases = tuple(
-            Case(books, self.evidence.sorties, standard, conditions, until)
-            for standard, conditions in zip(self.editions.standards, self._conditions, strict=True)
-        )
-        return Docket(self.editions, cases)
+        """One person's cases under all editions, with evidence up to a day; what is reckoned for
+        one day serves all others."""
+        key = books.person.key
+        if key not in self._dockets:
+            self._dockets[key] = Docket(
+                self.editions,
+                tuple(
+                    Case(books, self.evidence.sorties, standard, conditions, FOREVER)
+                    for standard, conditions in zip(
+                        self.editions.standards, self._conditions, strict=True
+                    )
+                ),
+            )
+        return self._dockets[key].as_of(until)
 
 
 def _notes(case: Case, qualification: str) -> tuple[str, ...]:
     """What else a reader should know."""
     told = case.standard.qualifications.get(qualification)
     if told is None:
-        return (f"edition {case.standard.edition} has no qualification {qualification!r}",)
+        return (
+            phrase(
+                "edition {edition} has no qualification {key}",
+                edition=case.standard.edition,
+                key=repr(qualification),
+            ),
+        )
     return (
         *absences(case.books, qualification, told.title, case.until),
         *_waivers_without_effect(case, told),
@@ -129,9 +152,14 @@ def _waivers_without_effect(case: Case, told: Qualification) -> Iterator[str]:
     for waiver in sorted(case.books.waivers, key=lambda waiver: waiver.key):
         covers = waiver.first <= case.until <= waiver.last
         if waiver.qualification == told.key and covers and waiver.requirement not in named:
-            yield (
-                f"{waiver.kind} {waiver.key} has no effect: edition {case.standard.edition} has "
-                f"no requirement {waiver.requirement!r} in {told.title}"
+            yield phrase(
+                "{kind} {key} has no effect: edition {edition} has no requirement {requirement}"
+                " in {title}",
+                kind=relief_told(waiver.kind),
+                key=waiver.key,
+                edition=case.standard.edition,
+                requirement=repr(waiver.requirement),
+                title=told.title,
             )
 
 
@@ -143,7 +171,7 @@ def _ages_unknown(case: Case, told: Qualification) -> Iterator[str]:
     kinds = (r.kind for r in _asked(case.standard, told) if isinstance(r, Certified) and r.ages)
     for kind in dict.fromkeys(kinds):
         if kind in held:
-            yield f"certificate {kind}: {NO_BIRTH_DATE}"
+            yield joined(": ", (certificate(kind), phrase(NO_BIRTH_DATE)))
 
 
 def _asked(standard: Standard, told: Qualification) -> Iterator[Requirement]:

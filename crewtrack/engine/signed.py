@@ -2,10 +2,11 @@
 
 from collections.abc import Sequence
 
+from crewtrack.engine.cover import Cover, stepped
 from crewtrack.engine.days import month_index, month_last
 from crewtrack.engine.evidence import SignOff
 from crewtrack.engine.requirement import Signed
-from crewtrack.engine.spans import Days, join
+from crewtrack.engine.spans import Days
 
 
 def results(requirement: Signed, signoffs: Sequence[SignOff]) -> tuple[SignOff, ...]:
@@ -22,21 +23,31 @@ def results(requirement: Signed, signoffs: Sequence[SignOff]) -> tuple[SignOff, 
     return tuple(sorted(bearing, key=lambda signoff: signoff.day))
 
 
-def days_met(requirement: Signed, signoffs: Sequence[SignOff]) -> Days:
-    """The days that the passes cover; ``signoffs`` in the order in which they were recorded."""
+def cover(requirement: Signed, signoffs: Sequence[SignOff]) -> Cover:
+    """What the results leave covered; ``signoffs`` in the order in which they were recorded.
+
+    A later pass never covers less than the one before it: neither horizons nor due months go
+    back.
+    """
     calendar = _DueMonth(requirement) if requirement.early or requirement.late else None
-    runs: list[tuple[int, int]] = []
+    last, steps = 0, []
     for signoff in results(requirement, signoffs):
         if signoff.result == "failed":
-            runs = [(first, min(last, signoff.day - 1)) for first, last in runs]
+            last = min(last, signoff.day - 1)
             if calendar:
                 calendar.forget()
         elif calendar:
             calendar.take(month_index(signoff.day))
-            runs.append((signoff.day, calendar.covered_through()))
+            last = calendar.covered_through()
         else:
-            runs.append((signoff.day, requirement.horizon.of(signoff.day)))
-    return join(runs)
+            last = requirement.horizon.of(signoff.day)
+        steps.append((signoff.day, last))
+    return stepped(steps)
+
+
+def days_met(requirement: Signed, signoffs: Sequence[SignOff]) -> Days:
+    """The days that the passes cover; ``signoffs`` in the order in which they were recorded."""
+    return cover(requirement, signoffs).met
 
 
 def due_month(requirement: Signed, signoffs: Sequence[SignOff]) -> int | None:

@@ -5,6 +5,7 @@ nor touching; ``last`` is ``FOREVER`` where the run has no end. A ``Span`` is th
 closed calendar dates, ``last=None`` where open.
 """
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
@@ -80,20 +81,14 @@ def difference(one: Days, other: Days) -> Days:
 
 def run_at(days: Days, day: int) -> tuple[int, int] | None:
     """The run that holds ``day``."""
-    for run in days:
-        if run[0] <= day <= run[1]:
-            return run
-    return None
+    place = bisect_right(days, (day, FOREVER))
+    return days[place - 1] if place and days[place - 1][1] >= day else None
 
 
 def last_run_before(days: Days, day: int) -> tuple[int, int] | None:
     """The latest run that starts before ``day``."""
-    found = None
-    for run in days:
-        if run[0] >= day:
-            break
-        found = run
-    return found
+    place = bisect_left(days, (day,))
+    return days[place - 1] if place else None
 
 
 def as_date(day: int) -> date | None:

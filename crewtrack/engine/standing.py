@@ -6,16 +6,18 @@ from datetime import date
 from itertools import combinations
 
 from crewtrack.engine.case import Case
+from crewtrack.engine.cover import spliced
 from crewtrack.engine.days import FOREVER
 from crewtrack.engine.evidence import Assignment, Books
 from crewtrack.engine.spans import (
+    NEVER,
     Days,
     as_date,
+    difference,
     intersection,
     join,
     last_run_before,
     run_at,
-    union,
 )
 from crewtrack.engine.standard import Editions
 from crewtrack.engine.standings import Standing
@@ -51,27 +53,50 @@ class Docket:
         keys = frozenset(waivers)
         return Docket(self.editions, tuple(case.leaving_out(keys) for case in self.cases))
 
+    def as_of(self, until: int) -> "Docket":
+        """The same with evidence up to another day; what was reckoned is shared."""
+        return Docket(self.editions, tuple(case.as_of(until) for case in self.cases))
+
     def met(self, qualification: str) -> Days:
         """The days on which all requirements are met, each edition's within its stretch, joined
         where they touch."""
+        return self._over_editions(qualification, lambda case: case.qualification(qualification))
+
+    def ahead(self, qualification: str) -> Days:
+        """The same from ``until`` on; nothing is said of the days before."""
+        return self._over_editions(
+            qualification, lambda case: case.ahead.qualification(qualification)
+        )
+
+    def _over_editions(self, qualification: str, met: Callable[[Case], Days]) -> Days:
         parts = [
-            intersection(case.qualification(qualification), (self.editions.stretch(index),))
-            for index, case in enumerate(self.cases)
-            if qualification in case.standard.qualifications
+            met(case) if qualification in case.standard.qualifications else NEVER
+            for case in self.cases
         ]
-        return parts[0] if len(parts) == 1 else union(*parts)
+        days = parts[0]
+        for index, part in enumerate(parts[1:], 1):
+            days = spliced(days, part, self.editions.stretch(index)[0])
+        return days
 
     def assigned(self, qualification: str) -> Days:
         """The days of the assignments known by then; touching ones are one."""
         return assigned(self.books.assignments, qualification, self.until)
 
+    def counting(self, qualification: str) -> Days:
+        """The days met, within assignment and time on the books, stand-downs taken out."""
+        days = intersection(self.met(qualification), self.assigned(qualification))
+        days = intersection(days, (on_the_books(self.books),))
+        return difference(days, self.cases[0].stood_down(qualification))
+
 
 def assigned(assignments: Sequence[Assignment], qualification: str, until: int) -> Days:
     """The days of assignment to a qualification, of assignments that start by ``until``."""
     return join(
-        (assignment.first, assignment.last)
-        for assignment in assignments
-        if assignment.qualification == qualification and assignment.first <= until
+        [
+            (assignment.first, assignment.last)
+            for assignment in assignments
+            if assignment.qualification == qualification and assignment.first <= until
+        ]
     )
 
 
@@ -83,10 +108,10 @@ def on_the_books(books: Books) -> tuple[int, int]:
 
 def standing(docket: Docket, qualification: str, day: int) -> Standing:
     """The standing on ``day``, which is the docket's ``until`` or, for a forecast, later."""
-    me = docket.books.person.key
-    case = docket.case_on(day)
+    books = docket.books
+    me, case = books.person.key, docket.case_on(day)
     assignment = run_at(docket.assigned(qualification), day)
-    joined, left = on_the_books(docket.books)
+    joined, left = on_the_books(books)
     dropped = qualification not in case.standard.qualifications
     if assignment is None or dropped or not joined <= day <= left:
         return Standing(me, qualification, "none")
@@ -121,9 +146,10 @@ def _not_met(
 
 
 def unmet(case: Case, qualification: str, day: int) -> tuple[str, ...]:
-    """The ids of the top-level requirements not met on a day."""
+    """The ids of the top-level requirements not met on a day, the case's ``until`` or later."""
     needs = case.standard.qualifications[qualification].needs
-    return tuple(n.id for n in needs if not run_at(case.requirement(qualification, n), day))
+    each = zip(needs, case.ahead.each(qualification), strict=True)
+    return tuple([need.id for need, days in each if not run_at(days, day)])
 
 
 def _limiting(docket: Docket, qualification: str, last: int) -> tuple[str, ...]:
@@ -140,12 +166,14 @@ def _by_waiver(docket: Docket, qualification: str, day: int, last: int) -> tuple
     ``last``. Where several would do for each other, none of them is missed alone: then all that
     make up for the rest are named."""
     waivers = docket.books.waivers
+    if not waivers:
+        return ()
     live = sorted(w.key for w in waivers if w.first <= docket.until and w.last >= day)
     if not live:
         return ()
 
     def reaches(keys: Iterable[str]) -> bool:
-        run = run_at(docket.leaving_out(set(live) - set(keys)).met(qualification), day)
+        run = run_at(docket.leaving_out(set(live) - set(keys)).ahead(qualification), day)
         return run is not None and run[1] >= last
 
     return _carrying(live, reaches)

@@ -12,7 +12,7 @@ from crewtrack.engine.requirement import (
     Signed,
 )
 from tests.case_builder import case, written
-from tests.evidence_builder import Bio, day
+from tests.evidence_builder import PERFORMER, Bio, day
 from tests.standard_builder import Rules, within
 
 RECOVERY = Recent("recency", True, ("recovery",), horizon=within("P30D"))
@@ -20,6 +20,7 @@ SIGNED = Signed("signed", True, "recovery")
 MEDICAL = Certified("medical", True, "medical")
 RADIO = Certified("radio", True, "radio")
 MARCH = "medical 2026-03-01 expires:2026-03-31"
+TWENTIETH = "2026-01-20 recovery"
 SPRING = "radio 2026-03-20 expires:2026-05-31"
 
 
@@ -173,3 +174,42 @@ def test_sign_offs_stand_until_the_day_of_their_withdrawal() -> None:
     asked = case(Rules({"deck": (SIGNED,)}), bio=bio)
     assert len(asked.standing_signoffs(day("2026-05-31"))) == 1
     assert len(asked.standing_signoffs(day("2026-06-01"))) == 0
+
+
+def test_the_same_case_can_be_asked_as_of_another_day() -> None:
+    asked = case(Rules({"deck": (MEDICAL,)}), bio=Bio(certificates=(MARCH,)))
+    assert asked.as_of(day("2026-02-28")).qualification("deck") == ()
+    assert written(asked.as_of(day("2026-03-01")).qualification("deck")) == [
+        "2026-03-01..2026-03-31"
+    ]
+
+
+def test_ahead_says_nothing_of_the_days_before() -> None:
+    asked = case(Rules({"deck": (MEDICAL,)}), "2026-03-20", bio=Bio(certificates=(MARCH,)))
+    assert written(asked.ahead.qualification("deck")) == ["2026-03-20..2026-03-31"]
+
+
+def test_a_waiver_left_out_is_left_out_ahead_too() -> None:
+    bio = Bio(waivers=("deck medical 2026-03-01..2026-03-31",))
+    asked = case(Rules({"deck": (MEDICAL,)}), "2026-03-20", bio=bio)
+    assert asked.leaving_out(["W-001"]).ahead.qualification("deck") == ()
+
+
+def test_practice_is_that_of_the_days_up_to_the_last_one() -> None:
+    asked = case(Rules({"deck": (RECOVERY,)}), "2026-01-19", ["2026-01-01 recovery", TWENTIETH])
+    assert len(asked.practice(RECOVERY).day) == 1
+    assert len(asked.as_of(day("2026-01-20")).practice(RECOVERY).day) == 2
+
+
+def test_a_track_follows_the_practice_that_it_is_given() -> None:
+    asked = case(Rules({"deck": (RECOVERY,)}), "2026-01-20", [TWENTIETH])
+    followed = asked.track(RECOVERY, asked.practice(RECOVERY), asked.signoffs)
+    assert written(followed.days) == ["2026-01-20..2026-02-19"]
+    assert asked.flown.person == PERFORMER
+
+
+def test_the_waivers_that_bear_on_a_requirement_are_those_begun_by_the_last_day() -> None:
+    bio = Bio(waivers=("deck medical 2026-03-01..2026-03-31",))
+    rules = Rules({"deck": (MEDICAL,)})
+    assert len(case(rules, "2026-03-01", bio=bio).waived("deck", MEDICAL)) == 1
+    assert case(rules, "2026-02-28", bio=bio).waived("deck", MEDICAL) == ()

@@ -289,6 +289,18 @@ def test_any_deep_within_any_keeps_its_ways_out_in_one_line() -> None:
     )
 
 
+def test_the_ways_out_of_a_qualification_held_stay_one_line_within_another_way() -> None:
+    held = AnyOf("inner", False, (MEDICAL, RADIO))
+    need = AnyOf("any", False, (ICE, AllOf("all", False, (SIGNED, BASIC))))
+    rules = Rules({"basic": (held,), "deck": (need,)}, notice="P30D", tasks=TASKS)
+    told = explained(case(rules, "2026-03-15", (), holding()), "deck", need, day("2026-03-15"))
+    assert told.missing[1] == (
+        "or Hand recovery: not signed off yet; a pass at level alone or above meets this, "
+        "and basic: either certificate medical: none is recorded; one meets this, "
+        "or certificate radio: none is recorded; one meets this"
+    )
+
+
 def test_a_waiver_that_counts_tells_who_granted_it_and_why() -> None:
     bio = Bio(waivers=("deck medical 2026-03-10..2026-04-20 why:yard by:K-99",))
     [counted] = why(MEDICAL, "2026-03-15", bio).counted

@@ -100,6 +100,26 @@ def test_the_history_goes_by_person() -> None:
     assert [row.person for row in reckoning(DECK, bios=bios).history()] == ["K-01", "K-02"]
 
 
+def test_the_current_days_are_those_of_everybody_ever_assigned_by_person() -> None:
+    bios = (
+        Bio("K-02", assigned=ASSIGNED, certificates=(MARCH,), standdowns=("deck 2026-03-10..",)),
+        Bio("K-01", assigned=ASSIGNED),
+        Bio("K-03", certificates=(MARCH,)),
+    )
+    found = reckoning(DECK, bios=bios).current_days("deck")
+    assert [(person, written(days)) for person, days in found] == [
+        ("K-01", []),
+        ("K-02", ["2026-03-01..2026-03-09"]),
+    ]
+
+
+def test_one_reckoning_answers_for_any_day_in_any_order() -> None:
+    asked = reckoning(DECK, bios=(HOLDER,))
+    days = (date(2026, 4, 1), date(2026, 2, 28), date(2026, 3, 31), date(2026, 3, 1))
+    words = [asked.standing("K-01", "deck", day).word for day in days]
+    assert words == ["lapsed", "training", "due", "current"]
+
+
 def test_an_explanation_opens_the_standing() -> None:
     asked = reckoning(DECK, bios=(HOLDER,))
     told = asked.explain("K-01", "deck", date(2026, 3, 15))

@@ -1,10 +1,12 @@
 """Where one person is with one qualification on one day."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import date
 
 import pytest
 
+from crewtrack.engine.days import FOREVER
 from crewtrack.engine.requirement import AllOf, AnyOf, Certified, Holds, Requirement
 from crewtrack.engine.standing import standing
 from crewtrack.engine.standings import Standing, Word
@@ -234,3 +236,13 @@ def test_an_assignment_does_not_show_before_its_first_day() -> None:
     books = asked.evidence.books[PERFORMER]
     assert asked.docket(books, day("2026-03-09")).assigned("deck") == ()
     assert written(asked.docket(books, day("2026-03-10")).assigned("deck")) == ["2026-03-10.."]
+
+
+def test_what_counts_lies_within_assignment_and_books_and_outside_stand_downs() -> None:
+    known = replace(
+        bio(MARCH, assigned=("deck 2026-03-05..",), standdowns=("deck 2026-03-10..2026-03-12",)),
+        left="2026-03-20",
+    )
+    asked = reckoning(Rules({"deck": (MEDICAL,)}), bios=(known,))
+    docket = asked.docket(asked.evidence.books[PERFORMER], FOREVER)
+    assert written(docket.counting("deck")) == ["2026-03-05..2026-03-09", "2026-03-13..2026-03-20"]

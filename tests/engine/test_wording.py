@@ -19,7 +19,6 @@ from crewtrack.engine.requirement import (
 )
 from crewtrack.engine.standard import Task
 from crewtrack.engine.wording import (
-    amount,
     at_least,
     at_level,
     grounds,
@@ -48,93 +47,95 @@ def recent(horizon: Horizon = WINDOW, count: int = 3, **more: Any) -> Recent:
     return Recent("r", True, ("recovery",), amount=count, horizon=horizon, **more)
 
 
-def test_practice_tells_what_how_much_and_in_which_time() -> None:
-    assert told(recent()) == "Hand recovery: 3 times in 90 days"
-
-
-def test_once_is_one_time() -> None:
-    assert told(recent(count=1)) == "Hand recovery: 1 time in 90 days"
-
-
-def test_any_of_several_tasks_is_told_as_or() -> None:
-    requirement = Recent("r", True, ("recovery", "launch"), amount=2, horizon=WINDOW)
-    assert told(requirement) == "Hand recovery or Deck launch: 2 times in 90 days"
-
-
-def test_practice_tells_the_conditions_and_the_craft_that_count() -> None:
-    floor = Floor(light=LIGHTS.index("night"))
-    requirement = recent(floor=floor, only=Only(vessel=("rib",)))
-    assert told(requirement) == "Hand recovery: 3 times in 90 days, at night, from rib"
+NIGHT = LIGHTS.index("night")
 
 
 @pytest.mark.parametrize(
-    ("drills", "words"),
-    [(0, "drills do not count"), (1, "at most 1 time of that in drills")],
-)
-def test_practice_tells_how_much_may_come_from_drills(drills: int, words: str) -> None:
-    assert told(recent(drills=drills)) == f"Hand recovery: 3 times in 90 days, {words}"
-
-
-def test_practice_tells_that_only_supervised_ones_bring_it_back() -> None:
-    assert told(recent(supervised_regain=True)) == (
-        "Hand recovery: 3 times in 90 days, while it is not met only supervised ones count"
-    )
-
-
-def test_practice_tells_when_it_takes_a_sign_off() -> None:
-    assert told(recent(recheck=Duration(months=6))) == (
-        "Hand recovery: 3 times in 90 days, at first, and after more than 6 months without it, "
-        "only by a sign-off"
-    )
-
-
-@pytest.mark.parametrize(
-    ("horizon", "words"),
+    ("requirement", "words"),
     [
-        (Horizon(), "Hand recovery: 3 times"),
-        (each("half-year"), "Hand recovery: 3 times each half-year"),
-        (within("P6M"), "Hand recovery: 3 times in 6 months"),
-        (within("P6M", "month-end"), "Hand recovery: 3 times in 6 months, to the month's end"),
+        (recent(), "Hand recovery: 3 times in 90 days"),
+        (recent(count=1), "Hand recovery: once in 90 days"),
+        (recent(Horizon()), "Hand recovery: 3 times, at any time"),
+        (recent(each("month")), "Hand recovery: 3 times in each calendar month"),
+        (recent(each("half-year")), "Hand recovery: 3 times in each half of a calendar year"),
+        (
+            recent(within("P6M", "month-end")),
+            "Hand recovery: 3 times in 6 months, to the end of that month",
+        ),
+        (
+            Recent("r", True, ("recovery", "launch"), "minutes", 30, WINDOW),
+            "Hand recovery or Deck launch: 30 minutes in 90 days",
+        ),
+        (recent(count=1, measure="sorties"), "Hand recovery: on 1 sortie in 90 days"),
+        (recent(count=2, measure="sorties"), "Hand recovery: on 2 sorties in 90 days"),
+        (recent(count=1, measure="days"), "Hand recovery: on 1 day in 90 days"),
+        (recent(count=2, measure="days"), "Hand recovery: on 2 different days in 90 days"),
     ],
 )
-def test_the_window_is_told_in_words(horizon: Horizon, words: str) -> None:
-    assert told(recent(horizon)) == words
+def test_practice_tells_what_how_much_and_in_which_time(
+    requirement: Requirement, words: str
+) -> None:
+    assert told(requirement) == words
 
 
-def test_a_sign_off_tells_its_level_and_how_long_it_counts() -> None:
-    requirement = Signed("s", True, "recovery", horizon=within("P12M"))
-    assert told(requirement) == "Hand recovery: signed off at level alone or above in 1 year"
+@pytest.mark.parametrize(
+    ("more", "words"),
+    [
+        ({"floor": Floor(light=NIGHT), "only": Only(vessel=("rib",))}, "at night, from rib"),
+        ({"drills": 0}, "none of it a drill"),
+        ({"drills": 1}, "at most 1 of them a drill"),
+        ({"drills": 2}, "at most 2 of them drills"),
+        ({"drills": 1, "measure": "minutes"}, "at most 1 minute of it in drills"),
+        ({"supervised_regain": True}, "once lapsed, only supervised ones count"),
+        (
+            {"recheck": Duration(months=6)},
+            "at the start, and after more than 6 months out, only by a sign-off",
+        ),
+    ],
+)
+def test_practice_tells_what_counts_of_it(more: dict[str, Any], words: str) -> None:
+    assert told(recent(**more)).endswith(f" in 90 days, {words}")
 
 
-def test_a_sign_off_tells_how_early_and_how_late_it_may_be_done() -> None:
-    horizon = within("P12M", "month-end")
-    requirement = Signed("s", True, "recovery", horizon=horizon, early=1, late=2)
-    assert told(requirement).endswith(", 1 month early keeps the date, 2 months late allowed")
+@pytest.mark.parametrize(
+    ("requirement", "words"),
+    [
+        (
+            Signed("s", True, "recovery", horizon=within("P12M")),
+            "Hand recovery: signed off at level alone or above, good for 1 year",
+        ),
+        (
+            Signed("s", True, "recovery", horizon=within("P12M", "month-end"), early=1, late=2),
+            "Hand recovery: signed off at level alone or above, good for 1 year, to the end of"
+            " that month, up to 1 month early keeps the date, up to 2 months late is allowed",
+        ),
+        (
+            Signed("s", True, "recovery", horizon=each("year")),
+            "Hand recovery: signed off at level alone or above, anew in each calendar year",
+        ),
+        (MEDICAL, "certificate medical"),
+        (
+            Certified("m", True, "medical", within("P2Y")),
+            "certificate medical, good for 2 years",
+        ),
+        (
+            Certified(
+                "m", True, "medical", ages=(AgeBand(40, within("P60M")), AgeBand(None, Horizon()))
+            ),
+            "certificate medical, good for 5 years if issued before the age of 40,"
+            " good for all time from there on",
+        ),
+        (Holds("h", True, "basic"), "basic is held"),
+        (AnyOf("n", True, (MEDICAL,)), "any one of these"),
+        (AllOf("n", True, (MEDICAL,)), "all of these"),
+    ],
+)
+def test_every_other_requirement_tells_its_rule(requirement: Requirement, words: str) -> None:
+    assert told(requirement) == words
 
 
 def test_nothing_is_above_the_highest_level() -> None:
     assert at_level(LEVELS.index("evaluator")) == "at level evaluator"
-
-
-def test_a_certificate_is_told_by_its_kind_and_window() -> None:
-    assert told(MEDICAL) == "certificate medical"
-    assert told(Certified("m", True, "medical", within("P2Y"))) == "certificate medical in 2 years"
-
-
-def test_a_certificate_tells_its_windows_by_age() -> None:
-    ages = (AgeBand(40, within("P60M")), AgeBand(None, within("P24M")))
-    assert told(Certified("m", True, "medical", ages=ages)) == (
-        "certificate medical, by age on the issue date: under 40 in 5 years; older in 2 years"
-    )
-
-
-def test_a_qualification_held_is_told_by_its_title() -> None:
-    assert told(Holds("h", True, "basic")) == "basic is held"
-
-
-def test_nests_tell_how_their_parts_join() -> None:
-    assert told(AnyOf("n", True, (MEDICAL,))) == "any one of these"
-    assert told(AllOf("n", True, (MEDICAL,))) == "all of these"
 
 
 @pytest.mark.parametrize(
@@ -153,13 +154,11 @@ def test_a_duration_is_told_in_words(duration: str, words: str) -> None:
     assert length(Duration.parse(duration)) == words
 
 
-def test_an_amount_is_told_in_its_measure() -> None:
-    assert amount(recent(measure="sorties"), 1) == "1 sortie"
-    assert amount(recent(measure="minutes"), 120) == "120 minutes"
-
-
 def test_of_times_only_the_number_is_needed_since_the_task_is_named_before() -> None:
-    assert (needed(recent()), needed(recent(measure="days"))) == ("3", "3 days")
+    assert needed(recent()) == "3"
+    assert needed(recent(measure="days")) == "3 days"
+    assert needed(recent(count=1, measure="sorties")) == "1 sortie"
+    assert needed(recent(count=120, measure="minutes")) == "120 minutes"
 
 
 @pytest.mark.parametrize(
