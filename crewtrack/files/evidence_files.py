@@ -20,6 +20,7 @@ from crewtrack.errors import Fault
 from crewtrack.facts import KINDS, Kind
 from crewtrack.files.sheet_rows import ReadSheet, read_rows
 from crewtrack.files.written_rows import Batch, Broken, comma_rows
+from crewtrack.phrases import Phrase, phrase
 
 Progress = Callable[[str, int, int], None]
 """Told the place, how much of it is read and how much there is (bytes of CSV, rows of a sheet)."""
@@ -91,14 +92,15 @@ def _sources(paths: Iterable[Path], reading: Reading) -> Iterator[Source]:
         try:
             yield from _path_sources(path, reading)
         except OSError as error:
-            reading.faults.append(Fault(str(path), "", f"it can't be read ({error.strerror})"))
+            problem = phrase("it can't be read ({why})", why=error.strerror)
+            reading.faults.append(Fault(str(path), "", problem))
 
 
 def _path_sources(path: Path, reading: Reading) -> Iterator[Source]:
     if path.is_dir():
         yield from _folder_sources(path, reading)
     elif not path.exists():
-        reading.faults.append(Fault(str(path), "", "no such file or folder"))
+        reading.faults.append(Fault(str(path), "", phrase("no such file or folder")))
     elif path.suffix.casefold() in _WORKBOOKS:
         yield from _workbook_sources(path, reading)
     else:
@@ -110,21 +112,25 @@ def _folder_sources(path: Path, reading: Reading) -> Iterator[Source]:
     commas = [file for file in files if file.suffix.casefold() == ".csv"]
     if not commas:
         workbook = next((f.name for f in files if f.suffix.casefold() in _WORKBOOKS), "")
-        cure = f"name the workbook itself: {workbook}" if workbook else _known_files()
-        reading.faults.append(Fault(str(path), "", "the folder holds no file of evidence", cure))
+        named = phrase("name the workbook itself: {file}", file=workbook)
+        problem = phrase("the folder holds no file of evidence")
+        cure = named if workbook else _known_files()
+        reading.faults.append(Fault(str(path), "", problem, cure))
     for file in commas:
         yield from _comma_source(file, reading)
 
 
 def _comma_source(path: Path, reading: Reading) -> Iterator[Source]:
     if path.suffix.casefold() in _OTHER_SHEETS:
-        cure = "save it as CSV UTF-8 or as .xlsx"
-        reading.faults.append(Fault(path.name, "", f"{path.suffix} files can't be read", cure))
+        problem = phrase("{suffix} files can't be read", suffix=path.suffix)
+        cure = phrase("save it as CSV UTF-8 or as .xlsx")
+        reading.faults.append(Fault(path.name, "", problem, cure))
         return
     kind = _BY_NAME.get(path.stem.casefold()) if path.suffix.casefold() == ".csv" else None
     if kind is None:
-        cure = likely(path.stem, _BY_NAME).replace("'?", ".csv'?") or _known_files()
-        reading.faults.append(Fault(path.name, "", "no kind of evidence has this name", cure))
+        problem = phrase("no kind of evidence has this name")
+        near = likely(path.stem, _BY_NAME, ".csv")
+        reading.faults.append(Fault(path.name, "", problem, near or _known_files()))
         return
     yield Source(
         kind, path.name, path, partial(comma_rows, path, partial(reading.progress, path.name))
@@ -146,9 +152,9 @@ def _workbook_sources(path: Path, reading: Reading) -> Iterator[Source]:
             rows = partial(book.rows, kind, name, partial(reading.progress, place))
             yield Source(kind, place, path, rows)
         elif not book.is_empty(name):
-            cure = likely(name, _BY_NAME) or f"the sheets are {', '.join(_BY_NAME)}"
-            problem = f"no kind of evidence is called {shown(name)}"
-            reading.faults.append(Fault(place, "", problem, cure))
+            sheets = phrase("the sheets are {names}", names=", ".join(_BY_NAME))
+            problem = phrase("no kind of evidence is called {name}", name=shown(name))
+            reading.faults.append(Fault(place, "", problem, likely(name, _BY_NAME) or sheets))
 
 
 def _once_each(sources: Iterable[Source], faults: list[Fault]) -> list[Source]:
@@ -158,8 +164,11 @@ def _once_each(sources: Iterable[Source], faults: list[Fault]) -> list[Source]:
         earlier = first.setdefault(source.kind.name, source)
         same = (source.path.resolve(), source.place) == (earlier.path.resolve(), earlier.place)
         if not same:
-            problem = f"{source.kind.name} come from {_told(earlier)} already"
-            faults.append(Fault(_told(source), "", problem, "put all of them into one file"))
+            problem = phrase(
+                "{kind} come from {file} already", kind=source.kind.name, file=_told(earlier)
+            )
+            cure = phrase("put all of them into one file")
+            faults.append(Fault(_told(source), "", problem, cure))
     return list(first.values())
 
 
@@ -168,5 +177,5 @@ def _told(source: Source) -> str:
     return f"{source.path}{source.place.removeprefix(source.path.name)}"
 
 
-def _known_files() -> str:
-    return f"the files are {', '.join(f'{name}.csv' for name in _BY_NAME)}"
+def _known_files() -> Phrase:
+    return phrase("the files are {names}", names=", ".join(f"{name}.csv" for name in _BY_NAME))

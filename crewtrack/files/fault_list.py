@@ -8,6 +8,7 @@ from difflib import get_close_matches
 from crewtrack.errors import Fault
 from crewtrack.facts import KEY_LENGTH
 from crewtrack.files.toml_lines import KeyPath, find_lines
+from crewtrack.phrases import phrase
 
 _TOLD_LENGTH = 60
 _BARE = re.compile(r"[^\W_][\w-]*")
@@ -61,15 +62,15 @@ def told(value: object) -> str:
         case str():
             return repr(value if len(value) <= _TOLD_LENGTH else f"{value[:_TOLD_LENGTH]}…")
         case dict():
-            return "a table"
+            return phrase("a table")
         case list():
-            return "a list" if value else "an empty list"
+            return phrase("a list") if value else phrase("an empty list")
         case int() if abs(value) >= 10**18:
-            return "a number of more than 18 digits"
+            return phrase("a number of more than 18 digits")
         case datetime() | date() | time() | int() | float():
             return str(value)
         case _:
-            return "nothing"
+            return phrase("nothing")
 
 
 def nearest(word: str, options: Iterable[str]) -> str | None:
@@ -82,4 +83,4 @@ def nearest(word: str, options: Iterable[str]) -> str | None:
 def did_you_mean(word: str, options: Iterable[str]) -> str:
     """The cure that names the nearest option; empty where none is near."""
     option = nearest(word, options)
-    return "" if option is None else f"did you mean '{option}'?"
+    return "" if option is None else phrase("did you mean '{word}'?", word=option)

@@ -6,6 +6,7 @@ from crewtrack.engine.requirement import Floor, Only
 from crewtrack.facts import KEY_LENGTH, LIGHTS, WAYS
 from crewtrack.files.given_table import GivenTable
 from crewtrack.files.known_keys import refuse_unknown
+from crewtrack.phrases import phrase
 
 _MOST_KNOTS: Final = 200
 
@@ -40,10 +41,14 @@ def read_only(table: GivenTable) -> Only:
 def _kinds(only: GivenTable, key: str) -> tuple[str, ...]:
     kinds = only.texts(key, KEY_LENGTH)
     if only.is_empty_list(key):
-        only.fault(key, "the list is empty", "name at least one kind, or leave it out")
+        only.fault(
+            key, phrase("the list is empty"), phrase("name at least one kind, or leave it out")
+        )
     return kinds
 
 
 def _refuse_empty(table: GivenTable) -> None:
     if not any(True for _ in table):
-        table.fault((), "the table is empty", "write what it asks for, or leave it out")
+        table.fault(
+            (), phrase("the table is empty"), phrase("write what it asks for, or leave it out")
+        )

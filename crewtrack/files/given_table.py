@@ -14,6 +14,7 @@ from crewtrack.engine.days import Duration
 from crewtrack.facts import KEY_LENGTH, LINE_LENGTH
 from crewtrack.files.fault_list import FaultList, did_you_mean, told, told_key
 from crewtrack.files.toml_lines import KeyPath
+from crewtrack.phrases import phrase
 
 Word = TypeVar("Word", bound=str)
 
@@ -57,7 +58,11 @@ class GivenTable:
         """The unit's own key: at most 40 characters, without spaces at its ends."""
         value = self.text(key, KEY_LENGTH)
         if value is not None and value != value.strip():
-            self.fault(key, f"{told(value)} has spaces at an end", "leave them out")
+            self.fault(
+                key,
+                phrase("{value} has spaces at an end", value=told(value)),
+                phrase("leave them out"),
+            )
             return None
         return value
 
@@ -65,7 +70,7 @@ class GivenTable:
         """A list of lines of text."""
         value = self._values.get(key, [])
         if not isinstance(value, list):
-            self._wrong(key, "a list of texts", f'write {key} = ["…", "…"]')
+            self._wrong(key, phrase("a list of texts"), phrase('write {key} = ["…", "…"]', key=key))
             return ()
         lines = (self._line((key, place), one, longest) for place, one in enumerate(value))
         return tuple(line for line in lines if line is not None)
@@ -77,9 +82,11 @@ class GivenTable:
             if value == option:
                 return option
         if value is not None:
-            problem = f"{told(value)} is not one of the words that go here"
+            problem = phrase("{value} is not one of the words that go here", value=told(value))
             near = did_you_mean(value, options)
-            self.fault(key, problem, near or f"write one of: {', '.join(options)}")
+            self.fault(
+                key, problem, near or phrase("write one of: {names}", names=", ".join(options))
+            )
         return None
 
     def name(self, key: str, one: str, names: Collection[str]) -> str | None:
@@ -94,10 +101,18 @@ class GivenTable:
             single = self.name(key, one, names)
             return () if single is None else (single,)
         if not value:
-            self.fault(key, "the list is empty", f"name at least one {one}")
+            self.fault(
+                key,
+                phrase("the list is empty"),
+                phrase("name at least one {what}", what=phrase(one)),
+            )
         for place, inside in enumerate(value):
             if isinstance(inside, str) and inside in value[:place]:
-                self.fault((key, place), f"{told(inside)} stands here twice", "once is enough")
+                self.fault(
+                    (key, place),
+                    phrase("{value} stands here twice", value=told(inside)),
+                    phrase("once is enough"),
+                )
             elif isinstance(inside, str) and inside.strip():
                 self._known((key, place), inside, one, names)
         return self.texts(key)
@@ -108,8 +123,12 @@ class GivenTable:
         if isinstance(value, int) and not isinstance(value, bool) and least <= value <= most:
             return value
         if key in self:
-            cure = f"write a whole number from {least} to {most}, without quotes"
-            self.fault(key, f"{told(value)} can't be taken", cure)
+            cure = phrase(
+                "write a whole number from {least} to {most}, without quotes",
+                least=least,
+                most=most,
+            )
+            self.fault(key, phrase("{value} can't be taken", value=told(value)), cure)
         return None
 
     def number(self, key: str, least: float, most: float) -> float | None:
@@ -122,8 +141,12 @@ class GivenTable:
         ):
             return float(value)
         if key in self:
-            cure = f"write a number from {least:g} to {most:g}, without quotes"
-            self.fault(key, f"{told(value)} can't be taken", cure)
+            cure = phrase(
+                "write a number from {least} to {most}, without quotes",
+                least=f"{least:g}",
+                most=f"{most:g}",
+            )
+            self.fault(key, phrase("{value} can't be taken", value=told(value)), cure)
         return None
 
     def day(self, key: str) -> date | None:
@@ -132,7 +155,7 @@ class GivenTable:
         if isinstance(value, date) and not isinstance(value, datetime):
             return value
         if key in self:
-            self._wrong(key, "a date", _day_cure(key, value))
+            self._wrong(key, phrase("a date"), _day_cure(key, value))
         return None
 
     def duration(self, key: str) -> Duration | None:
@@ -140,12 +163,12 @@ class GivenTable:
         value = self._values.get(key)
         if not isinstance(value, str):
             if key in self:
-                self._wrong(key, "a duration", _duration_cure(key, value))
+                self._wrong(key, phrase("a duration"), _duration_cure(key, value))
             return None
         try:
             return Duration.parse(value)
         except ValueError as why:
-            self.fault(key, f"{told(value)} is not a duration", str(why))
+            self.fault(key, phrase("{value} is not a duration", value=told(value)), *why.args)
             return None
 
     def table(self, key: str) -> "GivenTable | None":
@@ -154,7 +177,7 @@ class GivenTable:
         if isinstance(value, dict):
             return GivenTable(value, (*self.path, key), self._faults)
         if key in self:
-            self._wrong(key, "a table", f"write {told_key(key)} = {{ … }}")
+            self._wrong(key, phrase("a table"), phrase("write {key} = {{ … }}", key=told_key(key)))
         return None
 
     def tables(self, key: str) -> tuple["GivenTable", ...]:
@@ -162,36 +185,48 @@ class GivenTable:
         value = self._values.get(key, None)
         if not isinstance(value, list) or not value:
             if key in self:
-                self._wrong(key, "a list of tables", f"write {key} = [ {{ … }}, {{ … }} ]")
+                self._wrong(
+                    key,
+                    phrase("a list of tables"),
+                    phrase("write {key} = [ {{ … }}, {{ … }} ]", key=key),
+                )
             return ()
         found = []
         for place, inside in enumerate(value):
             if isinstance(inside, dict):
                 found.append(GivenTable(inside, (*self.path, key, place), self._faults))
             else:
-                problem = f"{told(inside)} where a table belongs"
-                self.fault((key, place), problem, "write it as { … }")
+                problem = phrase("{value} where a table belongs", value=told(inside))
+                self.fault((key, place), problem, phrase("write it as { … }"))
         return tuple(found)
 
     def named_tables(self) -> Iterator[tuple[str, "GivenTable"]]:
         """The tables inside this one, each under a name of the unit's own."""
         for name in self._values:
             if not name or name != name.strip() or len(name) > KEY_LENGTH or _breaks(name):
-                cure = f"write 1 to {KEY_LENGTH} characters without spaces at the ends"
-                self.fault(name, f"{told(name)} can't be a name", cure)
+                cure = phrase(
+                    "write 1 to {most} characters without spaces at the ends", most=KEY_LENGTH
+                )
+                self.fault(name, phrase("{name} can't be a name", name=told(name)), cure)
             elif (inside := self.table(name)) is not None:
                 yield name, inside
 
     def _line(self, at: KeyPath, value: object, longest: int) -> str | None:
         if not isinstance(value, str):
-            self.fault(at, f"{told(value)} where text belongs", _text_cure(value))
+            self.fault(
+                at, phrase("{value} where text belongs", value=told(value)), _text_cure(value)
+            )
         elif not value.strip():
-            self.fault(at, "the text is empty", "write something, or leave it out")
+            self.fault(at, phrase("the text is empty"), phrase("write something, or leave it out"))
         elif len(value) > longest:
-            self.fault(at, f"the text has {len(value)} characters", f"write at most {longest}")
+            self.fault(
+                at,
+                phrase("the text has {count} characters", count=len(value)),
+                phrase("write at most {most}", most=longest),
+            )
         elif _breaks(value):
-            cure = "write it on one line, without control characters"
-            self.fault(at, f"{told(value)} is not plain text", cure)
+            cure = phrase("write it on one line, without control characters")
+            self.fault(at, phrase("{value} is not plain text", value=told(value)), cure)
         else:
             return value
         return None
@@ -199,12 +234,22 @@ class GivenTable:
     def _known(self, at: KeyPath, value: str, one: str, names: Collection[str]) -> bool:
         if value in names:
             return True
-        cure = did_you_mean(value, names) or f"add [{one}s.{told_key(value)}] to this file"
-        self.fault(at, f"there is no {one} {told(value)}", cure)
+        cure = did_you_mean(value, names) or phrase(
+            "add {table} to this file", table=f"[{one}s.{told_key(value)}]"
+        )
+        self.fault(
+            at, phrase("there is no {what} {value}", what=phrase(one), value=told(value)), cure
+        )
         return False
 
     def _wrong(self, key: str, wanted: str, cure: str) -> None:
-        self.fault(key, f"{told(self._values.get(key))} where {wanted} belongs", cure)
+        self.fault(
+            key,
+            phrase(
+                "{value} where {wanted} belongs", value=told(self._values.get(key)), wanted=wanted
+            ),
+            cure,
+        )
 
 
 def _breaks(text: str) -> bool:
@@ -213,21 +258,21 @@ def _breaks(text: str) -> bool:
 
 def _text_cure(value: object) -> str:
     if isinstance(value, dict | list):
-        return "write text in quotes"
-    return f'put it in quotes: "{told(value)}"'
+        return phrase("write text in quotes")
+    return phrase('put it in quotes: "{value}"', value=told(value))
 
 
 def _day_cure(key: str, value: object) -> str:
     if isinstance(value, datetime):
-        return f"leave the time out: {key} = {value.date()}"
+        return phrase("leave the time out: {key} = {day}", key=key, day=value.date())
     if isinstance(value, str):
         try:
-            return f"write {date.fromisoformat(value.strip())} without quotes"
+            return phrase("write {day} without quotes", day=date.fromisoformat(value.strip()))
         except ValueError:
             pass
-    return f"write year-month-day without quotes, such as {key} = 2026-01-01"
+    return phrase("write year-month-day without quotes, such as {key} = 2026-01-01", key=key)
 
 
 def _duration_cure(key: str, value: object) -> str:
     plain = isinstance(value, int) and not isinstance(value, bool) and 0 < value < 10**6
-    return f'write days as {key} = "P{value if plain else 90}D"'
+    return phrase('write days as {key} = "P{value}D"', key=key, value=value if plain else 90)

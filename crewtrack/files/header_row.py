@@ -5,8 +5,13 @@ from dataclasses import dataclass
 from crewtrack.bad_cell import likely, shown
 from crewtrack.errors import Fault
 from crewtrack.facts import Kind
+from crewtrack.phrases import later, phrase
 
-_OTHER_SEPARATORS = {";": "semicolons", "\t": "tabs", "|": "bars"}
+_OTHER_SEPARATORS = {
+    ";": later("its cells are separated by semicolons, not by commas"),
+    "\t": later("its cells are separated by tabs, not by commas"),
+    "|": later("its cells are separated by bars, not by commas"),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,8 +52,8 @@ def separator_fault(place: str, separator: str) -> Fault:
     return Fault(
         place,
         "",
-        f"its cells are separated by {_OTHER_SEPARATORS[separator]}, not by commas",
-        "save it as CSV with commas, or as a workbook (.xlsx)",
+        phrase(_OTHER_SEPARATORS[separator]),
+        phrase("save it as CSV with commas, or as a workbook (.xlsx)"),
     )
 
 
@@ -66,20 +71,27 @@ def _unknown(kind: Kind, names: list[str], place: str) -> list[Fault]:
     faults = []
     for number, name in enumerate(names):
         if not name:
-            problem, cure = f"column {number + 1} has no name", "name it, or take it out"
-            faults.append(Fault(place, "", problem, cure))
+            problem = phrase("column {number} has no name", number=number + 1)
+            faults.append(Fault(place, "", problem, phrase("name it, or take it out")))
         elif name not in kind.names:
             others = [each for each in kind.names if each not in names]
-            cure = likely(name, others) or f"the columns are {', '.join(kind.names)}"
-            faults.append(Fault(place, "", f"no column {shown(name)} is known here", cure))
+            columns = phrase("the columns are {names}", names=", ".join(kind.names))
+            problem = phrase("no column {name} is known here", name=shown(name))
+            faults.append(Fault(place, "", problem, likely(name, others) or columns))
         elif name in names[:number]:
-            faults.append(Fault(place, name, "the column is there twice", "take one of them out"))
+            problem = phrase("the column is there twice")
+            faults.append(Fault(place, name, problem, phrase("take one of them out")))
     return faults
 
 
 def _missing(kind: Kind, names: list[str], place: str) -> list[Fault]:
     return [
-        Fault(place, column.name, "the column is missing", "add it to the header row")
+        Fault(
+            place,
+            column.name,
+            phrase("the column is missing"),
+            phrase("add it to the header row"),
+        )
         for column in kind.columns
         if column.required and column.name not in names
     ]

@@ -4,6 +4,7 @@ from collections.abc import Collection
 
 from crewtrack.files.fault_list import nearest, told
 from crewtrack.files.given_table import GivenTable
+from crewtrack.phrases import phrase
 
 TOP: tuple[str, ...] = (
     "title",
@@ -29,14 +30,16 @@ def refuse_unknown(
     whether there was one."""
     unknown = [key for key in table if key not in known and key not in elsewhere]
     for key in unknown:
-        table.fault(key, f"the key {told(key)} is not known here", _cure(key, known))
+        table.fault(
+            key, phrase("the key {key} is not known here", key=told(key)), _cure(key, known)
+        )
     return bool(unknown)
 
 
 def _cure(key: str, known: Collection[str]) -> str:
     near = nearest(key, known)
     if near is not None:
-        return f"did you mean '{near}'?"
+        return phrase("did you mean '{word}'?", word=near)
     if key in TOP and key not in known:
-        return "it belongs at the top of the file, above the first [table]"
-    return f"the keys here are: {', '.join(known)}"
+        return phrase("it belongs at the top of the file, above the first [table]")
+    return phrase("the keys here are: {names}", names=", ".join(known))

@@ -30,6 +30,7 @@ from crewtrack.files.window_reader import (
     read_early_and_late,
     read_horizon,
 )
+from crewtrack.phrases import either, phrase
 
 DEEPEST: Final = 20
 """How many ``any`` and ``all`` may lie inside one another."""
@@ -93,10 +94,14 @@ class RequirementReader:
         """The written id; empty where there is none."""
         id = table.key("id") or ""
         if id == "edition":
-            table.fault("id", "'edition' has a meaning of its own in answers", "write another id")
+            table.fault(
+                "id",
+                phrase("'edition' has a meaning of its own in answers"),
+                phrase("write another id"),
+            )
         elif id in self._ids:
-            cure = "write an id that no other requirement of this qualification has"
-            table.fault("id", f"'{id}' stands here a second time", cure)
+            cure = phrase("write an id that no other requirement of this qualification has")
+            table.fault("id", phrase("'{id}' stands here a second time", id=id), cure)
         elif id:
             self._ids.add(id)
         return id
@@ -105,7 +110,11 @@ class RequirementReader:
         measure, amount = _amount(table)
         drills = table.whole("drills", 0, _MOST_COUNTED)
         if "drills" in table and "days" in table:
-            table.fault("drills", "'drills' does not go with 'days'", "count times or sorties")
+            table.fault(
+                "drills",
+                phrase("'drills' does not go with 'days'"),
+                phrase("count times or sorties"),
+            )
         return Recent(
             id,
             bool(id),
@@ -136,7 +145,11 @@ class RequirementReader:
 
     def _nested(self, table: GivenTable, id: str, kind: str) -> Requirement | None:
         if sum(part in ("any", "all") for part in table.path) >= DEEPEST:
-            table.fault(kind, f"more than {DEEPEST} deep", "write it with fewer 'any' and 'all'")
+            table.fault(
+                kind,
+                phrase("more than {most} deep", most=DEEPEST),
+                phrase("write it with fewer 'any' and 'all'"),
+            )
             return None
         needs = self._all(table, kind)
         return AnyOf(id, bool(id), needs) if kind == "any" else AllOf(id, bool(id), needs)
@@ -147,8 +160,8 @@ def _kind(table: GivenTable) -> str | None:
     on the way."""
     kinds = [key for key in table if key in _KEYS]
     if len(kinds) > 1:
-        problem = f"'{kinds[1]}' does not go with '{kinds[0]}'"
-        table.fault(kinds[1], problem, "write them as two requirements")
+        problem = phrase("'{key}' does not go with '{other}'", key=kinds[1], other=kinds[0])
+        table.fault(kinds[1], problem, phrase("write them as two requirements"))
         return None
     kind = kinds[0] if kinds else None
     known = ("id", kind, *_KEYS[kind]) if kind else ("id", *_KEYS)
@@ -156,7 +169,11 @@ def _kind(table: GivenTable) -> str | None:
     if kind:
         _refuse_misplaced(table, kind)
     elif not unknown:
-        table.fault((), "this says no kind of requirement", f"write one of: {', '.join(_KEYS)}")
+        table.fault(
+            (),
+            phrase("this says no kind of requirement"),
+            phrase("write one of: {names}", names=", ".join(_KEYS)),
+        )
     return kind
 
 
@@ -165,16 +182,18 @@ def _refuse_misplaced(table: GivenTable, kind: str) -> None:
     for key in table:
         owners = [f"'{owner}'" for owner, keys in _KEYS.items() if key in keys]
         if owners and f"'{kind}'" not in owners:
-            problem = f"'{key}' does not go with '{kind}'"
-            table.fault(key, problem, f"it goes with {' or '.join(owners)}")
+            problem = phrase("'{key}' does not go with '{other}'", key=key, other=kind)
+            table.fault(key, problem, phrase("it goes with {names}", names=either(owners)))
 
 
 def _amount(table: GivenTable) -> tuple[Measure, int]:
     written = [measure for measure in MEASURES if measure in table]
     amounts = {measure: table.whole(measure, 1, _MOST_COUNTED) for measure in written}
     for extra in written[1:]:
-        problem = f"'{extra}' does not go with '{written[0]}'"
-        table.fault(extra, problem, f"write exactly one of {', '.join(MEASURES)}")
+        problem = phrase("'{key}' does not go with '{other}'", key=extra, other=written[0])
+        table.fault(
+            extra, problem, phrase("write exactly one of {names}", names=", ".join(MEASURES))
+        )
     first: Measure = written[0] if written else "times"
     return first, amounts.get(first) or 1
 

@@ -23,6 +23,7 @@ from crewtrack.facts import Choice, Column, InStandard, Key, Kind, Reference, Ro
 from crewtrack.files.harmless import as_meant
 from crewtrack.files.header_row import Header, read_header
 from crewtrack.files.written_rows import Batch, Broken
+from crewtrack.phrases import phrase
 
 MOST_FAULTS: Final = 10_000
 _REMEMBERED: Final = 100_000
@@ -121,7 +122,8 @@ class _Reading:
         head = next(written, None)
         if head is None:
             columns = ",".join(self.kind.names)
-            raise Broken(0, "it is empty", f"its first row names the columns: {columns}")
+            cure = phrase("its first row names the columns: {columns}", columns=columns)
+            raise Broken(0, phrase("it is empty"), cure)
         line = head.lines[0]
         header, faults = read_header(self.kind, head.rows[0], f"{self.place}:{line}")
         self._faults += [(line, fault) for fault in faults]
@@ -165,10 +167,14 @@ class _Reading:
         for index, cells in enumerate(rows):
             if len(cells) == width:
                 continue
-            problem = f"the row has {len(cells)} cells where the header has {width}"
-            cure = "keep a comma for each empty cell"
+            problem = phrase(
+                "the row has {count} cells where the header has {width}",
+                count=len(cells),
+                width=width,
+            )
+            cure = phrase("keep a comma for each empty cell")
             if len(cells) > width:
-                cure = "put quotes around a cell that holds a comma"
+                cure = phrase("put quotes around a cell that holds a comma")
             self._refuse(base + index, "", problem, cure)
             cells[width:] = [""] * (width - len(cells))
 
@@ -200,8 +206,8 @@ class _Reading:
         if len(self._faults) >= MOST_FAULTS:
             raise Broken(
                 0,
-                f"reading stopped at {MOST_FAULTS:,} faults",
-                "mend those that are listed, and read the file again",
+                phrase("reading stopped at {count} faults", count=f"{MOST_FAULTS:,}"),
+                phrase("mend those that are listed, and read the file again"),
             )
 
     def find_duplicates(self) -> None:
@@ -222,8 +228,10 @@ class _Reading:
         kind, row = self.kind, self._rows[index]
         key = ", ".join(shown(cell_text(row[kind.index(name)])) for name in kind.key)
         field = kind.key[0] if len(kind.key) == 1 else ""
-        problem = f"{kind.one} {key} is already in line {earlier}"
-        self._refuse(index, field, problem, "keep one of the two rows")
+        problem = phrase(
+            "{kind} {key} is already in line {line}", kind=phrase(kind.one), key=key, line=earlier
+        )
+        self._refuse(index, field, problem, phrase("keep one of the two rows"))
 
 
 def _after_header(head: Batch) -> Batch:

@@ -29,6 +29,7 @@ from crewtrack.files.known_keys import TOP, refuse_unknown
 from crewtrack.files.requirement_reader import Names, RequirementReader
 from crewtrack.files.standard_loops import find_loops
 from crewtrack.files.standard_text import parse, read_text
+from crewtrack.phrases import phrase
 
 NOTICE: Final = Duration(days=30)
 WAIVER_LIMIT: Final = Duration(days=180)
@@ -75,7 +76,11 @@ class _StandardReader:
         refuse_unknown(top, TOP)
         for key, example in _REQUIRED.items():
             if key not in top:
-                top.fault(key, "it is missing", f"add it at the top, such as {example}")
+                top.fault(
+                    key,
+                    phrase("it is missing"),
+                    phrase("add it at the top, such as {example}", example=example),
+                )
         edition, effective, zone = _edition(top), top.day("effective"), _zone(top)
         title = top.text("title") or edition or ""
         unit = top.text("unit") or title
@@ -118,8 +123,8 @@ class _StandardReader:
         refuse_unknown(table, ("title", "duty", "minimum", "needs"))
         reader = RequirementReader(Names(self._tasks, self._qualifications))
         if "needs" not in table:
-            cure = "add needs = [ { … } ] with at least one requirement"
-            table.fault("needs", "it is missing", cure)
+            cure = phrase("add needs = [ { … } ] with at least one requirement")
+            table.fault("needs", phrase("it is missing"), cure)
         needs = reader.needs(table)
         self._holds[key] = reader.holds
         return Qualification(
@@ -133,8 +138,8 @@ class _StandardReader:
     def _crew(self, key: str, table: GivenTable) -> Crew:
         refuse_unknown(table, ("title", "minimum", "seats"))
         if "seats" not in table:
-            cure = 'add seats = [ { seat = "pilot", holds = "…" } ]'
-            table.fault("seats", "it is missing", cure)
+            cure = phrase('add seats = [ { seat = "pilot", holds = "…" } ]')
+            table.fault("seats", phrase("it is missing"), cure)
         return Crew(
             key,
             table.text("title") or in_words(key),
@@ -146,7 +151,7 @@ class _StandardReader:
         refuse_unknown(table, ("seat", "holds"))
         for key in ("seat", "holds"):
             if key not in table:
-                table.fault(key, "it is missing", f'add {key} = "…"')
+                table.fault(key, phrase("it is missing"), phrase('add {key} = "…"', key=key))
         held = table.name("holds", "qualification", self._qualifications)
         return Seat(table.key("seat") or "", held or "")
 
@@ -155,8 +160,10 @@ class _StandardReader:
         for loop in find_loops(graph):
             last, again = loop[-2:]
             table = next(table for held, table in self._holds[last] if held == again)
-            problem = f"a loop: {' → '.join(loop)}"
-            table.fault("holds", problem, "a qualification can't rest on itself; cut the loop")
+            problem = phrase("a loop: {names}", names=" → ".join(loop))
+            table.fault(
+                "holds", problem, phrase("a qualification can't rest on itself; cut the loop")
+            )
 
 
 def in_words(key: str) -> str:
@@ -175,8 +182,11 @@ def _each(top: GivenTable, key: str, read: Callable[[str, GivenTable], Read]) ->
 def _edition(top: GivenTable) -> str | None:
     edition = top.key("edition")
     if edition is not None and any(one in _NOT_IN_FILE_NAMES for one in edition):
-        cure = f"leave out {' '.join(_NOT_IN_FILE_NAMES)}: it becomes part of a file's name"
-        top.fault("edition", f"{told(edition)} can't be an edition", cure)
+        cure = phrase(
+            "leave out {names}: it becomes part of a file's name",
+            names=" ".join(_NOT_IN_FILE_NAMES),
+        )
+        top.fault("edition", phrase("{edition} can't be an edition", edition=told(edition)), cure)
     return edition
 
 
@@ -184,8 +194,10 @@ def _zone(top: GivenTable) -> str | None:
     zone = top.text("zone")
     if zone is None or zone in _zones():
         return zone
-    cure = did_you_mean(zone, _zones()) or "write one such as America/Detroit or Europe/Lisbon"
-    top.fault("zone", f"there is no time zone {told(zone)}", cure)
+    cure = did_you_mean(zone, _zones()) or phrase(
+        "write one such as America/Detroit or Europe/Lisbon"
+    )
+    top.fault("zone", phrase("there is no time zone {zone}", zone=told(zone)), cure)
     return None
 
 
@@ -202,6 +214,10 @@ def _position(top: GivenTable) -> Position | None:
     refuse_unknown(table, ("lat", "lon"))
     for key, example in {"lat": "47.12", "lon": "-88.57"}.items():
         if key not in table:
-            table.fault(key, "it is missing", f"add it in degrees, such as {key} = {example}")
+            table.fault(
+                key,
+                phrase("it is missing"),
+                phrase("add it in degrees, such as {key} = {example}", key=key, example=example),
+            )
     lat, lon = table.number("lat", -90, 90), table.number("lon", -180, 180)
     return None if lat is None or lon is None else Position(lat, lon)

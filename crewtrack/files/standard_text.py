@@ -8,28 +8,32 @@ from typing import Final
 from crewtrack.errors import Fault, Refused
 from crewtrack.files.fault_list import path_in_words
 from crewtrack.files.toml_lines import Twice, find_lines
+from crewtrack.phrases import phrase
 
 LARGEST: Final = 1 << 20
 """Bytes; a full standard has a fiftieth of it."""
 
 _POSITION: Final = re.compile(r"\s*\(at (?:line (\d+), column \d+|end of document)\)")
 _TWICE: Final = re.compile(r"Cannot (overwrite|declare|mutate)|[Dd]uplicate")
-_ANY_CURE: Final = "look at this line and the one above it"
+_ANY_CURE: Final = phrase("look at this line and the one above it")
 _CURES: Final = {
-    "Invalid value": "text goes in quotes; dates, numbers, true and false go without",
-    "Expected '=' after": "a line says key = value; a key with spaces goes in quotes",
-    "Invalid statement": "a line says key = value, or [table], or begins with # as a comment",
-    "Expected newline": "one line says one key = value; is a quote or a comma missing?",
-    "Expected ']'": "close the bracket that is open here",
-    "Unclosed": "close the bracket that is open here",
-    "Unescaped '\\'": "write \\\\ for a backslash, or use '…' instead of \"…\"",
-    "Illegal character": "is the closing quote missing on this line?",
-    "Found invalid character": "is the closing quote missing on this line?",
-    'Expected "\'"': "a quote that is opened on this line or above is never closed",
-    "Unterminated string": "a quote that is opened on this line or above is never closed",
-    "for a key part": "a { … } stays on one line; a key of other than letters, digits, - and _ "
-    "goes in quotes",
-    "Invalid date": "dates are year-month-day, such as 2026-01-01",
+    "Invalid value": phrase("text goes in quotes; dates, numbers, true and false go without"),
+    "Expected '=' after": phrase("a line says key = value; a key with spaces goes in quotes"),
+    "Invalid statement": phrase(
+        "a line says key = value, or [table], or begins with # as a comment"
+    ),
+    "Expected newline": phrase("one line says one key = value; is a quote or a comma missing?"),
+    "Expected ']'": phrase("close the bracket that is open here"),
+    "Unclosed": phrase("close the bracket that is open here"),
+    "Unescaped '\\'": phrase("write \\\\ for a backslash, or use '…' instead of \"…\""),
+    "Illegal character": phrase("is the closing quote missing on this line?"),
+    "Found invalid character": phrase("is the closing quote missing on this line?"),
+    'Expected "\'"': phrase("a quote that is opened on this line or above is never closed"),
+    "Unterminated string": phrase("a quote that is opened on this line or above is never closed"),
+    "for a key part": phrase(
+        "a { … } stays on one line; a key of other than letters, digits, - and _ goes in quotes"
+    ),
+    "Invalid date": phrase("dates are year-month-day, such as 2026-01-01"),
 }
 """What would be right, by what the parser's message holds."""
 
@@ -40,16 +44,20 @@ def read_text(path: Path) -> str:
         size = path.stat().st_size
         data = b"" if path.is_dir() or size > LARGEST else path.read_bytes()
     except FileNotFoundError:
-        raise Refused(Fault(str(path), "", "there is no such file", "check the name")) from None
+        raise Refused(
+            Fault(str(path), "", phrase("there is no such file"), phrase("check the name"))
+        ) from None
     except (OSError, ValueError) as why:
         told = getattr(why, "strerror", None) or str(why)
-        raise Refused(Fault(str(path), "", f"it can't be read: {told}")) from None
+        raise Refused(Fault(str(path), "", phrase("it can't be read: {why}", why=told))) from None
     if path.is_dir():
-        cure = "name the standard's file in it"
-        raise Refused(Fault(str(path), "", "this is a folder", cure))
+        cure = phrase("name the standard's file in it")
+        raise Refused(Fault(str(path), "", phrase("this is a folder"), cure))
     if size > LARGEST:
-        problem = f"the file has {size} bytes; a standard has at most {LARGEST}"
-        raise Refused(Fault(str(path), "", problem, "is it the right file?"))
+        problem = phrase(
+            "the file has {size} bytes; a standard has at most {most}", size=size, most=LARGEST
+        )
+        raise Refused(Fault(str(path), "", problem, phrase("is it the right file?")))
     return _decoded(data, path.name)
 
 
@@ -58,8 +66,10 @@ def _decoded(data: bytes, place: str) -> str:
         return data.decode("utf-8-sig")
     except UnicodeDecodeError as why:
         line = data.count(b"\n", 0, why.start) + 1
-        problem = f"the byte 0x{data[why.start]:02X} is not UTF-8"
-        fault = Fault(f"{place}:{line}", "", problem, "save the file with the encoding UTF-8")
+        problem = phrase("the byte {byte} is not UTF-8", byte=f"0x{data[why.start]:02X}")
+        fault = Fault(
+            f"{place}:{line}", "", problem, phrase("save the file with the encoding UTF-8")
+        )
         raise Refused(fault) from None
 
 
@@ -68,8 +78,8 @@ def parse(text: str, place: str) -> dict[str, object]:
     try:
         return tomllib.loads(text)
     except RecursionError:
-        problem = "brackets lie too deep inside one another"
-        raise Refused(Fault(place, "", problem, "write it flatter")) from None
+        problem = phrase("brackets lie too deep inside one another")
+        raise Refused(Fault(place, "", problem, phrase("write it flatter"))) from None
     except ValueError as why:
         raise Refused(*_syntax_faults(text, place, str(why))) from None
 
@@ -80,7 +90,7 @@ def _syntax_faults(text: str, place: str, why: str) -> tuple[Fault, ...]:
     twice = find_lines(text).twice if _TWICE.search(why) else []
     if twice:
         return tuple(_written_twice(place, one) for one in twice)
-    problem = f"this is not TOML: {_POSITION.sub('', why)}"
+    problem = phrase("this is not TOML: {why}", why=_POSITION.sub("", why))
     cure = next((cure for told, cure in _CURES.items() if told in why), _ANY_CURE)
     return (Fault(place + _line_in(why, text), "", problem, cure),)
 
@@ -94,5 +104,7 @@ def _line_in(why: str, text: str) -> str:
 
 
 def _written_twice(place: str, one: Twice) -> Fault:
-    problem = f"this is written a second time; the first is on line {one.first}"
-    return Fault(f"{place}:{one.second}", path_in_words(one.path), problem, "keep one of the two")
+    problem = phrase("this is written a second time; the first is on line {line}", line=one.first)
+    return Fault(
+        f"{place}:{one.second}", path_in_words(one.path), problem, phrase("keep one of the two")
+    )

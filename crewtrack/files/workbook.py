@@ -23,6 +23,7 @@ from crewtrack.bad_cell import BadCell, shown
 from crewtrack.facts import Instant, Kind
 from crewtrack.files.workbook_cells import BookCell, refuse_unworked, text_of
 from crewtrack.files.written_rows import BATCH, Batch, Broken
+from crewtrack.phrases import phrase
 
 MOST_ROWS: Final = 1_048_576
 """The rows of the largest sheet that a spreadsheet program writes."""
@@ -48,7 +49,7 @@ _UNREADABLE: Final = (
     TypeError,
     ValueError,
 )
-_CURE: Final = "open it in a spreadsheet and save it again as .xlsx, without a password"
+_CURE: Final = phrase("open it in a spreadsheet and save it again as .xlsx, without a password")
 
 Cells = tuple[BookCell, ...]
 _Row = tuple[int, Cells, Cells | None]  # its line, its values and, where there are any, formulas
@@ -70,9 +71,10 @@ class Workbook:
             values = _load(path, data_only=True)
             return cls(values, _load(path, data_only=False) if with_formulas else None)
         except OSError as error:
-            raise Broken(0, f"it can't be read ({error.strerror or error})") from error
+            problem = phrase("it can't be read ({why})", why=error.strerror or error)
+            raise Broken(0, problem) from error
         except _UNREADABLE as error:
-            raise Broken(0, "it is not a workbook that can be read", _CURE) from error
+            raise Broken(0, phrase("it is not a workbook that can be read"), _CURE) from error
 
     def __enter__(self) -> "Workbook":
         return self
@@ -150,8 +152,8 @@ class _SheetTexts:
         """Bring a row to the header's width; what stands beyond it is refused."""
         if len(texts) > self._width:
             bad[self._width] = BadCell(
-                f"{shown(texts[-1])} stands to the right of the last column",
-                "name its column in the header row, or take it out",
+                phrase("{text} stands to the right of the last column", text=shown(texts[-1])),
+                phrase("name its column in the header row, or take it out"),
             )
         texts[self._width :] = [""] * (self._width - len(texts))
 
@@ -185,11 +187,12 @@ def _cells(book: Book, name: str) -> Iterator[Cells]:
             with _quiet():
                 row = next(rows, None)
         except _UNREADABLE as error:
-            raise Broken(line, "the workbook is damaged here", _CURE) from error
+            raise Broken(line, phrase("the workbook is damaged here"), _CURE) from error
         if row is None:
             return
         if line > MOST_ROWS:
-            raise Broken(0, f"it has more than {MOST_ROWS:,} rows", "split it, or use CSV")
+            problem = phrase("it has more than {count} rows", count=f"{MOST_ROWS:,}")
+            raise Broken(0, problem, phrase("split it, or use CSV"))
         yield cast(Cells, row[:_MOST_CELLS])
 
 
@@ -215,9 +218,12 @@ def _inspect(path: Path) -> bool:
         parts = archive.infolist()
         for part in parts:
             if part.file_size > _most_bytes(part):
-                size = part.file_size >> 20
-                problem = f"it unpacks to too much: {shown(part.filename)} holds {size:,} MiB"
-                raise Broken(0, problem, "split it, or save its sheets as CSV")
+                problem = phrase(
+                    "it unpacks to too much: {part} holds {size} MiB",
+                    part=shown(part.filename),
+                    size=f"{part.file_size >> 20:,}",
+                )
+                raise Broken(0, problem, phrase("split it, or save its sheets as CSV"))
         return any(_has_formula(archive, part) for part in parts if _is_sheet(part))
 
 

@@ -15,9 +15,10 @@ from openpyxl.utils.escape import unescape
 
 from crewtrack.bad_cell import BadCell, shown
 from crewtrack.cells import cell_text
+from crewtrack.phrases import phrase
 
 _HALF_SECOND = timedelta(milliseconds=500)
-_CURE = "let the spreadsheet work it out and save again, or write the value itself"
+_CURE = phrase("let the spreadsheet work it out and save again, or write the value itself")
 
 
 class BookCell(Protocol):
@@ -36,7 +37,10 @@ def text_of(cell: BookCell, instant: bool) -> str:
     value (``#N/A``)."""
     value = cell.value
     if cell.data_type == "e":
-        raise BadCell(f"the cell holds the error {value}", "write the value itself")
+        raise BadCell(
+            phrase("the cell holds the error {value}", value=value),
+            phrase("write the value itself"),
+        )
     match value:
         case None:
             return ""
@@ -59,8 +63,8 @@ def refuse_unworked(formula: BookCell, worked: BookCell) -> None:
     A formula whose value is an empty text is typed as text, and is an empty cell.
     """
     if formula.data_type == "f" and worked.value is None and worked.data_type != "str":
-        told = shown(str(formula.value))
-        raise BadCell(f"the formula {told} holds no value", _CURE)
+        formula_told = shown(str(formula.value))
+        raise BadCell(phrase("the formula {formula} holds no value", formula=formula_told), _CURE)
 
 
 def _moment_text(value: datetime, number_format: str, instant: bool) -> str:

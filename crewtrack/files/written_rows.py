@@ -15,6 +15,7 @@ from pathlib import Path
 from typing import Final
 
 from crewtrack.bad_cell import BadCell
+from crewtrack.phrases import phrase
 
 # Few enough that a batch stays in the processor's cache: half the time of batches of 8,192.
 BATCH: Final = 256
@@ -65,7 +66,7 @@ def comma_rows(path: Path, progress: Callable[[int, int], None]) -> Iterator[Bat
                     progress(raw.tell(), size)
         progress(size, size)
     except OSError as error:
-        raise Broken(0, f"it can't be read ({error.strerror})") from error
+        raise Broken(0, phrase("it can't be read ({why})", why=error.strerror)) from error
 
 
 def _batches(text: Iterable[str]) -> Iterator[Batch]:
@@ -115,12 +116,12 @@ def _told(error: str) -> tuple[str, str]:
     """The csv module's words for what it stumbled over, in ours."""
     if "expected after" in error:
         return (
-            "something follows a closing quote",
-            'put the whole cell in quotes, and write a quote inside it twice: ""',
+            phrase("something follows a closing quote"),
+            phrase('put the whole cell in quotes, and write a quote inside it twice: ""'),
         )
     return (
-        "a quote is opened in this row and never closed",
-        'close it with " at the end of the cell, and write a quote inside it twice: ""',
+        phrase("a quote is opened in this row and never closed"),
+        phrase('close it with " at the end of the cell, and write a quote inside it twice: ""'),
     )
 
 
@@ -128,6 +129,14 @@ def _refuse_other_encodings(path: Path) -> None:
     with path.open("rb") as file:
         first = file.read(_FIRST_BYTES)
     if first.startswith(_UTF_16) or first.count(0) > len(first) // 4:
-        raise Broken(0, "it is not UTF-8 text (it looks like UTF-16)", "save it as CSV UTF-8")
+        raise Broken(
+            0,
+            phrase("it is not UTF-8 text (it looks like UTF-16)"),
+            phrase("save it as CSV UTF-8"),
+        )
     if first.startswith(b"PK\x03\x04"):
-        raise Broken(0, "it is a workbook or an archive, not CSV", "name it .xlsx, or save as CSV")
+        raise Broken(
+            0,
+            phrase("it is a workbook or an archive, not CSV"),
+            phrase("name it .xlsx, or save as CSV"),
+        )

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 from datetime import date
-from itertools import chain, islice
+from itertools import chain, islice, repeat
 from typing import Final
 
 from sqlalchemy import Connection
@@ -11,8 +11,10 @@ from crewtrack.facts import Kind, Row
 from crewtrack.records import journal
 from crewtrack.records.canonical import Json
 from crewtrack.records.digests import Tally, digest, edition_line, line_writer
+from crewtrack.records.entries import EntryByKey, referred
+from crewtrack.records.finding import newest_of
 from crewtrack.records.journal import Draft, Head, PastAct
-from crewtrack.records.reading import EntryByKey, Reading, referred
+from crewtrack.records.reading import Reading
 from crewtrack.records.stored import encoded, insertion, layout
 from crewtrack.records.tables import EDITIONS
 
@@ -50,6 +52,11 @@ class Act(Reading):
         """The place in the chain that this act will have."""
         return self._before.seq + 1
 
+    @property
+    def before(self) -> Head:
+        """The last act before this one."""
+        return self._before
+
     def cancel(self) -> None:
         """Record nothing of it, when it ends: a dry run."""
         self.cancelled = True
@@ -61,7 +68,8 @@ class Act(Reading):
 
     def revise(self, kind: Kind, revisions: Sequence[tuple[int, int, Row]]) -> int:
         """Record new revisions of facts: ``(entry, number, row)``, with the number of the
-        revision that the row takes the place of, as ``current`` gives both.
+        revision that the row takes the place of, as ``current`` gives both. A fact that was
+        struck out is there again.
 
         ValueError where that is not the fact's newest revision, or the row has another key.
         """
@@ -71,6 +79,20 @@ class Act(Reading):
             self._check_revision(kind, entry, number, row)
             written.append((ident + n, entry, number + 1, row))
         return self._write(kind, written)
+
+    def strike(self, kind: Kind, struck: Sequence[tuple[int, int]]) -> int:
+        """Strike facts out: ``(entry, number)``, as ``current`` gives both. Each gets a revision
+        more, a copy of its newest one, from which on it is not there; returns how many.
+
+        ValueError where the number is not that of the newest revision, or the fact is struck out
+        already. Whoever calls has seen to it that nothing refers to them any more.
+        """
+        ident = self._next_id(kind.name)
+        written = [
+            (ident + n, entry, number + 1, self._standing(kind, entry, number))
+            for n, (entry, number) in enumerate(struck)
+        ]
+        return self._write(kind, written, struck=True)
 
     def add_edition(self, edition: str, effective: date, source: str) -> None:
         """Record an edition of the standard: its name, its first day and its TOML text."""
@@ -91,22 +113,23 @@ class Act(Reading):
         journal.append(self._connection, self.past)
         return self.past
 
-    def _write(self, kind: Kind, written: Iterable[_Written]) -> int:
+    def _write(self, kind: Kind, written: Iterable[_Written], struck: bool = False) -> int:
         """Write rows of a kind; returns how many."""
         given, count = iter(written), 0
         while some := list(islice(given, _AT_ONCE)):
-            self._insert(kind, some)
+            self._insert(kind, some, struck)
             count += len(some)
         return count
 
-    def _insert(self, kind: Kind, written: Sequence[_Written]) -> None:
+    def _insert(self, kind: Kind, written: Sequence[_Written], struck: bool) -> None:
         ids, entries, revisions, rows = zip(*written, strict=True)
-        digests = list(map(digest, map(line_writer(kind), revisions, rows)))
+        lines = map(line_writer(kind), revisions, rows, repeat(struck))
+        digests = list(map(digest, lines))
         references = self._references(kind, len(rows))
         columns = (
             ids, entries, revisions, [self.seq] * len(rows), *encoded(kind, references, rows),
             # A bytearray is bound as it is; bytes would be offered to the driver's adapters first.
-            list(map(bytearray, digests)),
+            list(map(bytearray, digests)), [1 if struck else None] * len(rows),
         )  # fmt: skip
         # So would every None: columns in which nothing stands are left out.
         filled = {
@@ -142,3 +165,12 @@ class Act(Reading):
         )
         if found.scalar_one() != number:
             raise ValueError(f"revision {number} of {kind.one} {key} is not the newest")
+
+    def _standing(self, kind: Kind, entry: int, number: int) -> Row:
+        """The row of a fact that is there, and whose newest revision has a number."""
+        held = newest_of(self._connection, kind, entry)
+        if held is None or held.number != number:
+            raise ValueError(f"revision {number} of {kind.one} {entry} is not the newest")
+        if held.struck:
+            raise ValueError(f"{kind.one} {layout(kind).key_of(held.row)} is struck out already")
+        return held.row

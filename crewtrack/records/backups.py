@@ -7,64 +7,70 @@ from pathlib import Path
 from typing import Final
 
 from crewtrack.errors import Fault, RecordUnusable, Refused
+from crewtrack.phrases import joined, later, phrase
 from crewtrack.records import moving
 from crewtrack.records.connecting import DAMAGED, meaning, raw_connection, told, unusable
 from crewtrack.records.copying import copy_consistent
 from crewtrack.records.opening import has_log, is_record, no_record
+from crewtrack.records.progress import Progress, silent
 from crewtrack.records.store import BUSY_SECONDS, Record
-from crewtrack.records.verifying import Progress, verify
+from crewtrack.records.verifying import verify
 
-_NAME_A_BACKUP: Final = "name a whole backup of a crewtrack record, made with 'crewtrack backup'"
+_NAME_A_BACKUP: Final = later(
+    "name a whole backup of a crewtrack record, made with 'crewtrack backup'"
+)
+
+_USE_A_WHOLE_ONE: Final = phrase("see 'crewtrack verify', and use a backup that is whole")
 
 
-def backup(record: Record, path: Path, progress: Progress | None = None) -> None:
+def backup(record: Record, path: Path, progress: Progress = silent) -> None:
     """Copy the record to a new file, while it is in use; the copy is verified before it gets
-    its name. Refused where a file of that name is there."""
+    its name. Refused where a file of that name is there. Where ``progress`` raises, there is no
+    file."""
     moving.refuse_existing(path)
     with moving.workshop(path) as made:
         with told(record.path, path):
-            copy_consistent(record.path, made)
+            copy_consistent(record.path, made, progress=progress)
         with _speaking_of(made, record.path):
             _check(made, progress)
         moving.place(made, path)
 
 
-def restore(source: Path, target: Path, progress: Progress | None = None) -> Path | None:
+def restore(source: Path, target: Path, progress: Progress = silent) -> Path | None:
     """Put a backup in the place of a record, once its copy opens and verifies.
 
     What was there is moved to a name of its own (``record.before-restore.crewtrack``), which is
     returned; None where nothing was there. RecordUnusable where the backup is none, or the
-    record is in use; then everything stays as it was.
+    record is in use; then, and where ``progress`` raises, everything stays as it was.
     """
     why = no_record(source)
     if why is not None:
-        raise unusable(source, f"{why}, so it can't be put back; {_NAME_A_BACKUP}")
-    if target.exists() and target.samefile(source):
-        raise Refused(
-            Fault(str(source), "", "is the record itself", "name a backup of it to put back")
+        said = phrase(
+            "{why}, so it can't be put back; {cure}", why=why, cure=phrase(_NAME_A_BACKUP)
         )
+        raise unusable(source, said)
+    if target.exists() and target.samefile(source):
+        problem = phrase("is the record itself")
+        raise Refused(Fault(str(source), "", problem, phrase("name a backup of it to put back")))
     with moving.workshop(target) as made:
         with _blaming_backup(), _speaking_of(made, source):
             with told(source, target):
                 query = "mode=ro" if has_log(source) else "mode=ro&immutable=1"
-                copy_consistent(source, made, query)
+                copy_consistent(source, made, query, progress)
             _check(made, progress)
         aside = _make_way(target)
         moving.place(made, target)
     return aside
 
 
-def _check(made: Path, progress: Progress | None) -> None:
+def _check(made: Path, progress: Progress) -> None:
     """RecordUnusable unless a copy opens, in today's tables, and is whole."""
     with Record.open(made) as record:
         found = verify(record, progress)
     if found:
         rest = f" (and {len(found) - 1} more)" if len(found) > 1 else ""
-        raise unusable(
-            made,
-            f"is not as it was recorded: {found[0]}{rest}; see 'crewtrack verify', and use a "
-            "backup that is whole",
-        )
+        why = phrase("is not as it was recorded: {what}", what=f"{found[0]}{rest}")
+        raise unusable(made, joined("; ", (why, _USE_A_WHOLE_ONE)))
 
 
 @contextmanager

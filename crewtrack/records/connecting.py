@@ -15,6 +15,8 @@ from sqlalchemy.exc import DBAPIError
 from sqlalchemy.pool import NullPool
 
 from crewtrack.errors import RecordUnusable
+from crewtrack.phrases import Phrase, joined, later, phrase
+from crewtrack.records import in_use
 from crewtrack.records.damage import NotAsRecorded
 
 _PRAGMAS: Final = (
@@ -27,33 +29,45 @@ _PRAGMAS: Final = (
     "journal_mode=WAL",
 )
 
+_IN_USE: Final = later("is in use by another program; try again when that is done")
 _MEANINGS: Final = {
-    sqlite3.SQLITE_BUSY: "is in use by another program; try again when that is done",
-    sqlite3.SQLITE_LOCKED: "is in use by another program; try again when that is done",
-    sqlite3.SQLITE_FULL: "can't grow, the disk that holds {folder} is full; nothing of this was "
-    "recorded, make room there and do it again",
-    sqlite3.SQLITE_READONLY: "is read-only; allow writing to the file and its folder, or name "
-    "another record with --db",
-    sqlite3.SQLITE_CORRUPT: "is damaged; put the last backup back with 'crewtrack restore FILE'",
-    sqlite3.SQLITE_NOTADB: "is not a crewtrack record; name another with --db",
-    sqlite3.SQLITE_CANTOPEN: "can't be opened; look whether the file and its folder may be read "
-    "and written",
-    sqlite3.SQLITE_IOERR: "can't be read or written; nothing of this was recorded, look whether "
-    "the disk that holds {folder} is full, or failing",
-    sqlite3.SQLITE_PERM: "can't be opened; look whether you may read and write it",
+    sqlite3.SQLITE_BUSY: _IN_USE,
+    sqlite3.SQLITE_LOCKED: _IN_USE,
+    sqlite3.SQLITE_FULL: later(
+        "can't grow, the disk that holds {folder} is full; nothing of this was recorded, make room"
+        " there and do it again"
+    ),
+    sqlite3.SQLITE_READONLY: later(
+        "is read-only; allow writing to the file and its folder, or name another record with --db"
+    ),
+    sqlite3.SQLITE_CORRUPT: later(
+        "is damaged; put the last backup back with 'crewtrack restore FILE'"
+    ),
+    sqlite3.SQLITE_NOTADB: later("is not a crewtrack record; name another with --db"),
+    sqlite3.SQLITE_CANTOPEN: later(
+        "can't be opened; look whether the file and its folder may be read and written"
+    ),
+    sqlite3.SQLITE_IOERR: later(
+        "can't be read or written; nothing of this was recorded, look whether the disk that holds"
+        " {folder} is full, or failing"
+    ),
+    sqlite3.SQLITE_PERM: later("can't be opened; look whether you may read and write it"),
 }
 
-_NOT_AS_RECORDED: Final = (
-    "holds something that is not as it was recorded ({what}); see 'crewtrack verify', and put the "
-    "last good backup back with 'crewtrack restore FILE'"
-)
+DAMAGED: Final = phrase(_MEANINGS[sqlite3.SQLITE_CORRUPT])
 
-DAMAGED: Final = _MEANINGS[sqlite3.SQLITE_CORRUPT]
+
+def _not_as_recorded(error: NotAsRecorded) -> Phrase:
+    return phrase(
+        "holds something that is not as it was recorded ({what}); see 'crewtrack verify', and put"
+        " the last good backup back with 'crewtrack restore FILE'",
+        what=error,
+    )
 
 
 def unusable(path: Path, why: str) -> RecordUnusable:
     """The error that says of a record why it can't be used."""
-    return RecordUnusable(f"{path} {why}")
+    return RecordUnusable(joined(" ", (str(path), why)))
 
 
 def meaning(error: BaseException | None, folder: Path) -> str | None:
@@ -66,7 +80,7 @@ def meaning(error: BaseException | None, folder: Path) -> str | None:
         undecodable = str(error).startswith("Could not decode to UTF-8")
         return DAMAGED if undecodable else None
     why = _MEANINGS.get(code & 0xFF)
-    return why and why.replace("{folder}", str(folder))
+    return why and phrase(why, folder=folder)
 
 
 @contextmanager
@@ -77,7 +91,7 @@ def told(path: Path, written: Path | None = None) -> Iterator[None]:
     try:
         yield
     except NotAsRecorded as error:
-        raise unusable(path, _NOT_AS_RECORDED.format(what=error)) from error
+        raise unusable(path, _not_as_recorded(error)) from error
     except (DBAPIError, sqlite3.Error) as error:
         folder = (written or path).absolute().parent
         why = meaning(error.orig if isinstance(error, DBAPIError) else error, folder)
@@ -88,13 +102,21 @@ def told(path: Path, written: Path | None = None) -> Iterator[None]:
 
 def raw_connection(path: Path, query: str, busy_seconds: float) -> sqlite3.Connection:
     """A driver's connection to a file that is there; ``query`` is that of SQLite's file URI."""
-    return sqlite3.connect(
-        f"{path.absolute().as_uri()}?{query}",
-        uri=True,
-        timeout=busy_seconds,
-        isolation_level=None,
-        check_same_thread=False,
-    )
+    file = in_use.take(path)
+    try:
+        connection = sqlite3.connect(
+            f"{path.absolute().as_uri()}?{query}",
+            uri=True,
+            timeout=busy_seconds,
+            isolation_level=None,
+            check_same_thread=False,
+            factory=in_use.HoldingConnection,
+        )
+    except sqlite3.Error:
+        in_use.let_go(file)
+        raise
+    connection.held = file
+    return connection
 
 
 def engine_for(path: Path, busy_seconds: float) -> Engine:

@@ -3,19 +3,35 @@
 import sqlite3
 from contextlib import closing
 from pathlib import Path
+from typing import Final
 
 from crewtrack.errors import RecordUnusable
+from crewtrack.phrases import later, phrase
 from crewtrack.records import moving
 from crewtrack.records.connecting import raw_connection
+from crewtrack.records.progress import Progress, silent
+
+_AT_ONCE: Final = 2_000
+"""Pages copied between two words of progress: eight MiB."""
 
 
-def copy_consistent(source: Path, made: Path, query: str = "mode=rw") -> None:
-    """Copy one consistent state of a database, with SQLite's own online backup."""
+def copy_consistent(
+    source: Path, made: Path, query: str = "mode=rw", progress: Progress = silent
+) -> None:
+    """Copy one consistent state of a database, with SQLite's own online backup. What ``progress``
+    raises breaks it off, and leaves what was copied so far in ``made``."""
+
+    def told(_status: int, remaining: int, total: int) -> None:
+        progress(later("copying"), total - remaining, total)
+
     with (
         closing(raw_connection(source, query, busy_seconds=5)) as origin,
         closing(sqlite3.connect(made)) as copy,
     ):
-        origin.backup(copy)
+        # All from one state: else it would begin anew whenever somebody writes meanwhile.
+        origin.execute("BEGIN").close()
+        origin.execute("SELECT count(*) FROM sqlite_schema").fetchall()
+        origin.backup(copy, pages=_AT_ONCE, progress=told)
 
 
 def copy_checked(source: Path, target: Path) -> None:
@@ -25,8 +41,12 @@ def copy_checked(source: Path, target: Path) -> None:
         copy_consistent(source, made)
         if not _sound(made) or _size(made) != _size(source):
             raise RecordUnusable(
-                f"{source} could not be copied soundly to {target}; look whether the disk is "
-                "failing, or put a backup back with 'crewtrack restore FILE'"
+                phrase(
+                    "{source} could not be copied soundly to {target}; look whether the disk is"
+                    " failing, or put a backup back with 'crewtrack restore FILE'",
+                    source=source,
+                    target=target,
+                )
             )
         moving.place(made, target)
 

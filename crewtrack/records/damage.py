@@ -57,6 +57,16 @@ def check_values(kind: Kind, names: Sequence[str], rows: Sequence[Any]) -> None:
             raise NotAsRecorded(f"{kind.name}, {plain}")
 
 
+def is_struck(kind: Kind, stored: Any) -> bool:
+    """Whether the column ``struck`` of a row says that it strikes its fact out; NotAsRecorded
+    where it says what no act recorded."""
+    if stored is None:
+        return False
+    if stored != 1:
+        raise NotAsRecorded(f"{kind.name}, struck")
+    return True
+
+
 def _sound(types: frozenset[type], bounds: facts.Type | None, values: list[Any]) -> bool:
     """Whether values are of the types, and within the bounds of the column's own type."""
     if not types.issuperset(map(type, values)):

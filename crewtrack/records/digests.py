@@ -3,7 +3,8 @@
 The line is the RFC 8785 form of ``{"kind": …, "revision": …, "row": {…}}``, where the row holds
 the kind's columns by their names in the files, references as keys, dates and instants in
 ISO 8601 with the offset as entered, and nothing for what was not recorded (so that a column
-that is added later changes no digest).
+that is added later changes no digest). Where the fact is struck out, and only there, it ends with
+``"struck": true``.
 """
 
 from collections.abc import Callable
@@ -11,7 +12,7 @@ from dataclasses import dataclass, field
 from datetime import date, datetime
 from functools import cache
 from hashlib import sha256
-from typing import Any
+from typing import Any, Protocol
 
 from crewtrack import facts
 from crewtrack.facts import Kind, Row
@@ -50,9 +51,16 @@ def _written(column: facts.Column) -> Callable[[Any], str]:
             return string
 
 
+class LineWriter(Protocol):
+    """A function from a revision number and a row to the canonical line; ``struck`` where the
+    revision strikes the fact out."""
+
+    def __call__(self, revision: int, row: Row, struck: bool = False, /) -> str: ...
+
+
 @cache
-def line_writer(kind: Kind) -> Callable[[int, Row], str]:
-    """A function from a revision number and a row to the canonical line.
+def line_writer(kind: Kind) -> LineWriter:
+    """The function that writes a kind's lines.
 
     TypeError or ValueError for a value that is not of its column's type.
     """
@@ -64,7 +72,7 @@ def line_writer(kind: Kind) -> Callable[[int, Row], str]:
     head = f'{{"kind":{string(kind.name)},"revision":'
     several = any(isinstance(column.type, facts.Choices) for column in kind.columns)
 
-    def line(revision: int, row: Row) -> str:
+    def line(revision: int, row: Row, struck: bool = False, /) -> str:
         if several:
             row = tuple([None if value == () else value for value in row])
         row_members = [
@@ -72,7 +80,8 @@ def line_writer(kind: Kind) -> Callable[[int, Row], str]:
             for index, name, written in members
             if (value := row[index]) is not None
         ]
-        return f'{head}{whole(revision)},"row":{{{",".join(row_members)}}}}}'
+        tail = ',"struck":true' if struck else ""
+        return f'{head}{whole(revision)},"row":{{{",".join(row_members)}}}{tail}}}'
 
     return line
 

@@ -4,11 +4,9 @@ All rows of a kind are fetched at once and turned into columns; nothing here mak
 performance.
 """
 
-import gc
 from array import array
 from collections import defaultdict
-from collections.abc import Callable, Iterator, Mapping
-from contextlib import contextmanager
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import date
 from operator import itemgetter
@@ -33,9 +31,9 @@ from crewtrack.engine.evidence import (
     Waiver,
 )
 from crewtrack.facts import Kind
-from crewtrack.records.damage import NotAsRecorded, as_recorded, check_values
+from crewtrack.records.damage import NotAsRecorded, as_recorded
+from crewtrack.records.evidence_source import Source, no_collection
 from crewtrack.records.local_days import local_days
-from crewtrack.records.newest import newest, newest_columns
 
 _SORTIE: Final = (
     "entry, CAST(strftime('%s',launched) AS INTEGER), sortie, minutes, setting, vessel_id,"
@@ -55,24 +53,15 @@ _LIGHTS: Final[dict[str | None, int]] = {
 ByPerson = dict[int, list[Any]]
 
 
-@dataclass(frozen=True, slots=True)
-class _Source:
-    """Where evidence is read from: the record as of an act."""
-
-    connection: Connection
-    through: int
-
-    def rows(self, kind: Kind, columns: str) -> list[Any]:
-        """The newest revisions, ``entry`` first."""
-        rows = newest(self.connection, kind, columns, self.through)
-        check_values(kind, columns.split(", "), rows)
-        return rows
-
-
 def evidence(connection: Connection, zone: ZoneInfo, through: int) -> Evidence:
     """Everything known through an act, with days as they are in ``zone``."""
-    source = _Source(connection, through)
-    with _no_collection():
+    with no_collection():
+        return evidence_from(Source.of(connection, through), zone)
+
+
+def evidence_from(source: Source, zone: ZoneInfo) -> Evidence:
+    """What a source holds, with days as they are in ``zone``."""
+    with no_collection():
         with as_recorded(facts.SORTIES.name):
             sorties, index = _sorties(source, zone)
         people = source.rows(facts.PEOPLE, 'entry, person, name, joined, "left", born, duties')
@@ -95,20 +84,7 @@ def evidence(connection: Connection, zone: ZoneInfo, through: int) -> Evidence:
     return Evidence(sorties, books)
 
 
-@contextmanager
-def _no_collection() -> Iterator[None]:
-    """A million tuples without a cycle among them: looking for cycles would cost as much as the
-    reading itself."""
-    enabled = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        if enabled:
-            gc.enable()
-
-
-def _sorties(source: _Source, zone: ZoneInfo) -> tuple[Sorties, dict[int, int]]:
+def _sorties(source: Source, zone: ZoneInfo) -> tuple[Sorties, dict[int, int]]:
     """The sorties in the order in which they happened, and the index of each entry."""
     rows = source.rows(facts.SORTIES, _SORTIE)
     if not rows:
@@ -124,8 +100,8 @@ def _sorties(source: _Source, zone: ZoneInfo) -> tuple[Sorties, dict[int, int]]:
         launched=launched,
         minutes=minutes,
         drill=[word == "drill" for word in setting],
-        vessel=list(map(_kinds(source, facts.VESSELS).__getitem__, vessel)),
-        aircraft=list(map(_kinds(source, facts.AIRCRAFT).__getitem__, aircraft)),
+        vessel=list(map(source.craft(facts.VESSELS).__getitem__, vessel)),
+        aircraft=list(map(source.craft(facts.AIRCRAFT).__getitem__, aircraft)),
         lat=lat, lon=lon, wind_from=wind_from, wind=wind, heading=heading, speed=speed, set=set_,
         drift=drift,
         way=list(map(_WAYS.__getitem__, way)),
@@ -135,21 +111,15 @@ def _sorties(source: _Source, zone: ZoneInfo) -> tuple[Sorties, dict[int, int]]:
     return sorties, dict(zip(entry, range(len(entry)), strict=True))
 
 
-def _kinds(source: _Source, kind: Kind) -> dict[int | None, str | None]:
-    """The kinds of craft, by entry."""
-    return {None: None, **{row[0]: row[1] for row in source.rows(kind, "entry, kind")}}
-
-
 def _performances(
-    source: _Source, index: Mapping[int, int], keys: Mapping[int, str]
+    source: Source, index: Mapping[int, int], keys: Mapping[int, str]
 ) -> dict[int, dict[str, Performances]]:
     """By the person's entry and the task."""
     # How many times goes with the sortie in one number: each column costs its time.
     packed = f"sortie_id * {_PACK} + times"
     columns = (packed, "coalesce(supervisor_id, 0)", "person_id", "task")
-    flown, by, person, task = newest_columns(
-        source.connection, facts.PERFORMANCES, columns, source.through
-    )
+    named = ("sortie_id", "person_id", "supervisor_id")
+    flown, by, person, task = source.columns(facts.PERFORMANCES, columns, named)
     # Arrays lie close together: with lists, the memory's latency would be most of the work.
     sortie = array("q", [index[number // _PACK] for number in flown])
     times, supervisor = array("h", [number % _PACK for number in flown]), array("q", by)
@@ -220,7 +190,7 @@ def _check_owners(
             raise NotAsRecorded(f"{kind.name}, person")
 
 
-def _grouped(source: _Source, kind: Kind, columns: str, make: Callable[..., Any]) -> ByPerson:
+def _grouped(source: Source, kind: Kind, columns: str, make: Callable[..., Any]) -> ByPerson:
     """What ``make`` makes of each row, by the person's entry, the second of the columns."""
     found: ByPerson = {}
     with as_recorded(kind.name):

@@ -1,5 +1,6 @@
 """The journal: every act, chained to the one before by SHA-256 over its canonical form."""
 
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import UTC, datetime
@@ -107,6 +108,25 @@ def head(connection: Connection, known_at: datetime | None) -> Head:
         f"SELECT seq, digest FROM acts {by} ORDER BY seq DESC LIMIT 1", parameters
     ).one_or_none()
     return Head() if found is None else Head(*found)
+
+
+def acts_back(
+    connection: Connection, before: int, most: int, like: str = ""
+) -> tuple[PastAct, ...]:
+    """Up to ``most`` acts before a place in the chain, the newest first, of those that have the
+    text ``like`` in their author, kind or reason."""
+    pattern = f"%{re.sub(_WILD, _ESCAPED, like)}%"
+    rows = connection.exec_driver_sql(
+        f"SELECT {_COLUMNS} FROM acts WHERE seq < ? AND"
+        r" (author LIKE ? ESCAPE '\' OR kind LIKE ? ESCAPE '\' OR reason LIKE ? ESCAPE '\')"
+        " ORDER BY seq DESC LIMIT ?",
+        (before, pattern, pattern, pattern, most),
+    )
+    return tuple(PastAct(*row) for row in rows)
+
+
+_WILD: Final = r"[\\%_]"
+_ESCAPED: Final = r"\\\g<0>"
 
 
 def acts(connection: Connection, through: int) -> Iterator[PastAct]:

@@ -15,9 +15,10 @@ from sqlalchemy import Connection
 
 from crewtrack.facts import KINDS, Kind
 from crewtrack.records import journal
-from crewtrack.records.damage import as_recorded
+from crewtrack.records.damage import as_recorded, is_struck
 from crewtrack.records.digests import edition_line, line_writer
-from crewtrack.records.reading import ALL, Reading, key_by_entry, referred
+from crewtrack.records.entries import all_keys
+from crewtrack.records.reading import ALL, Reading
 from crewtrack.records.stored import Keys, decoder, layout
 from crewtrack.records.tables import EDITIONS
 
@@ -25,10 +26,7 @@ from crewtrack.records.tables import EDITIONS
 def journal_lines(reading: Reading, seq: int | None = None) -> Iterator[str]:
     """The lines, without line ends, of the acts through ``seq`` (None: of all)."""
     connection = reading.connection
-    keys = {
-        name: key_by_entry(connection, name)
-        for name in dict.fromkeys(name for kind in KINDS for name in referred(kind))
-    }
+    keys = all_keys(connection, *KINDS)
     for act in journal.acts(connection, ALL if seq is None else seq):
         with as_recorded(f"act {act.seq}"):
             told = json.loads(act.facts)
@@ -54,10 +52,11 @@ def _editions(connection: Connection, act: int) -> Iterator[str]:
 def _rows(connection: Connection, kind: Kind, act: int, keys: Keys) -> Iterator[str]:
     decode, line = decoder(kind, keys), line_writer(kind)
     rows = connection.exec_driver_sql(
-        f"SELECT revision, {layout(kind).selected} FROM {kind.name} WHERE act = ? ORDER BY id",
+        f"SELECT revision, struck, {layout(kind).selected} FROM {kind.name} WHERE act = ?"
+        " ORDER BY id",
         (act,),
     )
-    for revision, *values in rows:
+    for revision, struck, *values in rows:
         with as_recorded(f"act {act}, {kind.name}"):
-            text = line(revision, decode(values))
+            text = line(revision, decode(values), is_struck(kind, struck))
         yield text

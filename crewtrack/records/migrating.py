@@ -6,6 +6,7 @@ top of a checkout.
 """
 
 from pathlib import Path
+from threading import Lock
 from typing import TYPE_CHECKING, Final
 
 from sqlalchemy import Connection, Engine
@@ -16,10 +17,13 @@ from crewtrack.records.tables import APPLICATION_ID
 if TYPE_CHECKING:
     from alembic.config import Config
 
-REVISIONS: Final = ("0001",)
+REVISIONS: Final = ("0001", "0002")
 """All schema revisions, numbered in the order in which they were made: a higher one is newer.
 The last is that of today's tables. They stand here so that opening a record that is up to date
 needs no look at the scripts."""
+
+_ONE_AT_A_TIME: Final = Lock()
+"""Alembic keeps what it is at in its module, for all threads."""
 
 
 def script_folder() -> Path:
@@ -71,7 +75,8 @@ def _upgrade(connection: Connection) -> None:
     connection.exec_driver_sql("PRAGMA foreign_keys=OFF")
     connection.exec_driver_sql("BEGIN IMMEDIATE")
     try:
-        command.upgrade(settings(connection), "head")
+        with _ONE_AT_A_TIME:
+            command.upgrade(settings(connection), "head")
         broken = connection.exec_driver_sql("PRAGMA foreign_key_check").fetchall()
         if broken:
             raise ValueError(f"the migration leaves references to nothing: {broken[:3]}")

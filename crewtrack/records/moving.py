@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Final
 
 from crewtrack.errors import Fault, RecordUnusable, Refused
+from crewtrack.phrases import later, phrase
 
 BESIDE: Final = ("-wal", "-shm", "-journal")
 """What SQLite may put beside a database, by the end of the name."""
@@ -25,8 +26,13 @@ def make_folder(target: Path) -> None:
 
 def _no_place(target: Path, error: OSError) -> RecordUnusable:
     return RecordUnusable(
-        f"{target} can't be made ({error.strerror}); look whether the folder "
-        f"{target.absolute().parent} is there and may be written in"
+        phrase(
+            "{file} can't be made ({why}); look whether the folder {folder} is there and may be"
+            " written in",
+            file=target,
+            why=error.strerror,
+            folder=target.absolute().parent,
+        )
     )
 
 
@@ -45,10 +51,12 @@ def workshop(target: Path) -> Iterator[Path]:
         shutil.rmtree(folder, ignore_errors=True)
 
 
-def refuse_existing(path: Path, cure: str = "name one that is new") -> None:
+def refuse_existing(path: Path, cure: str = later("name one that is new")) -> None:
     """Refused where something is at ``path``: nothing is ever written over."""
     if path.exists() or path.is_symlink():
-        raise Refused(Fault(str(path), "", "there is a file of this name already", cure))
+        raise Refused(
+            Fault(str(path), "", phrase("there is a file of this name already"), phrase(cure))
+        )
 
 
 def place(made: Path, target: Path) -> None:

@@ -2,12 +2,14 @@
 
 import os
 import stat
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Final
 
 from sqlalchemy import Connection, Engine
 
-from crewtrack.records import migrating
+from crewtrack.phrases import joined, phrase
+from crewtrack.records import in_use, migrating
 from crewtrack.records.connecting import DAMAGED, told, unusable
 from crewtrack.records.tables import ACTS, APPLICATION_ID, EDITIONS, TABLES
 
@@ -25,7 +27,7 @@ def look_at_content(path: Path) -> None:
     """RecordUnusable where the file can't be a record, so far as its size and header tell."""
     why = no_record(path)
     if why is not None:
-        raise unusable(path, f"{why}; {_cure(why)}")
+        raise unusable(path, joined("; ", (why, _cure(why))))
 
 
 def no_record(path: Path) -> str | None:
@@ -35,42 +37,50 @@ def no_record(path: Path) -> str | None:
     except FileNotFoundError:
         return _MISSING
     except OSError as error:
-        return f"can't be looked at ({error.strerror})"
+        return phrase("can't be looked at ({why})", why=error.strerror)
     if not stat.S_ISREG(found.st_mode):
         return _NO_FILE
     if found.st_size == 0:
         return _EMPTY
-    return _wrong_header(path, found.st_size)
+    with in_use.looking(path) as free:
+        return _wrong_header(path, found.st_size) if free else None
 
 
-_MISSING: Final = "does not exist"
-_NO_FILE: Final = "is not a file"
-_EMPTY: Final = "is empty"
-_UNREADABLE: Final = "can't be read"
-_FOREIGN: Final = "is another program's database"
-_CUT_SHORT: Final = "is cut short"
-_CURES: Final = {
-    _MISSING: "make a record with 'crewtrack init --standard FILE', or name another with --db",
-    _NO_FILE: "name a record's file with --db",
-    _EMPTY: "put a backup back with 'crewtrack restore FILE', or remove the file and make a record "
-    "with 'crewtrack init --standard FILE'",
-    _UNREADABLE: "look whether you may read it",
-    _FOREIGN: "name a crewtrack record with --db",
-    _CUT_SHORT: "put the last backup back with 'crewtrack restore FILE'",
+_MISSING: Final = phrase("does not exist")
+_NO_FILE: Final = phrase("is not a file")
+_EMPTY: Final = phrase("is empty")
+_UNREADABLE: Final = phrase("can't be read")
+_FOREIGN: Final = phrase("is another program's database")
+_CUT_SHORT: Final = phrase("is cut short")
+_CURES: Final[Mapping[str, str]] = {
+    _MISSING: phrase(
+        "make a record with 'crewtrack init --standard FILE', or name another with --db"
+    ),
+    _NO_FILE: phrase("name a record's file with --db"),
+    _EMPTY: phrase(
+        "put a backup back with 'crewtrack restore FILE', or remove the file and make a record with"
+        " 'crewtrack init --standard FILE'"
+    ),
+    _UNREADABLE: phrase("look whether you may read it"),
+    _FOREIGN: phrase("name a crewtrack record with --db"),
+    _CUT_SHORT: phrase("put the last backup back with 'crewtrack restore FILE'"),
 }
 
 
 def _cure(why: str) -> str:
     """What to do about the record that a command was to use."""
-    return _CURES.get(why.partition(" (")[0], "name another with --db")
+    return _CURES.get(why.partition(" (")[0], phrase("name another with --db"))
 
 
 def is_record(path: Path) -> bool:
     """Whether the file's header says that it is a record of ours."""
-    try:
-        header = _header(path)
-    except OSError:
-        return False
+    with in_use.looking(path) as free:
+        if not free:
+            return True
+        try:
+            header = _header(path)
+        except OSError:
+            return False
     return header.startswith(_MAGIC) and _application(header) == APPLICATION_ID
 
 
@@ -87,9 +97,9 @@ def _wrong_header(path: Path, size: int) -> str | None:
     try:
         header = _header(path)
     except OSError as error:
-        return f"{_UNREADABLE} ({error.strerror})"
+        return phrase("can't be read ({why})", why=error.strerror)
     if not header.startswith(_MAGIC[: len(header)]):
-        return "is not a crewtrack record"
+        return phrase("is not a crewtrack record")
     if len(header) < _HEADER:
         return _CUT_SHORT
     if _application(header) != APPLICATION_ID:
@@ -113,13 +123,11 @@ def _look_at_rights(path: Path) -> None:
     # somebody has made read-only is not to be written all the same.
     writable = mode & (stat.S_IWUSR | stat.S_IWGRP | stat.S_IWOTH)
     if not (writable and os.access(path, os.W_OK)):
-        raise unusable(
-            path, "is read-only; allow writing to the file, or name another record with --db"
-        )
+        why = phrase("is read-only; allow writing to the file, or name another record with --db")
+        raise unusable(path, why)
     if not os.access(path.absolute().parent, os.W_OK):
-        raise unusable(
-            path, "lies in a folder that is read-only; allow writing there, or move the record"
-        )
+        why = phrase("lies in a folder that is read-only; allow writing there, or move the record")
+        raise unusable(path, why)
 
 
 def look_inside(engine: Engine, path: Path) -> str:
@@ -133,9 +141,8 @@ def look_inside(engine: Engine, path: Path) -> str:
         raise unusable(path, DAMAGED) from error
     newest = migrating.newest()
     if revision.isdecimal() and revision > newest:
-        raise unusable(
-            path, "was written by a newer crewtrack; bring this program up to date to open it"
-        )
+        why = phrase("was written by a newer crewtrack; bring this program up to date to open it")
+        raise unusable(path, why)
     lacking = revision == newest and not tables >= {*TABLES, EDITIONS, ACTS}
     if lacking or revision not in migrating.REVISIONS:
         raise unusable(path, DAMAGED)

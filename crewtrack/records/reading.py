@@ -1,6 +1,6 @@
 """Reading a record: all from one consistent state of it, now or as it was after an act."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any, Final
@@ -8,15 +8,24 @@ from zoneinfo import ZoneInfo
 
 from sqlalchemy import Connection
 
-from crewtrack import facts
 from crewtrack.engine.evidence import Evidence
-from crewtrack.facts import Kind, Row, Value
+from crewtrack.facts import Column, Kind, Reference, Row, Value
 from crewtrack.records import evidence_reading, journal
-from crewtrack.records.connecting import fetch
-from crewtrack.records.damage import as_recorded, check_values
+from crewtrack.records import recorded as recording
+from crewtrack.records.damage import as_recorded, check_values, is_struck
+from crewtrack.records.entries import (
+    EntryByKey,
+    few_keys,
+    find_entry,
+    key_by_entry,
+    keys_for,
+    referred,
+)
 from crewtrack.records.journal import Head, PastAct
-from crewtrack.records.newest import newest
-from crewtrack.records.stored import decoder, encoded, layout
+from crewtrack.records.newest import newest_columns, newest_or_struck, struck_entries
+from crewtrack.records.recorded import Recorded
+from crewtrack.records.stored import Keys, decoder, encoded, layout
+from crewtrack.records.tables import stored_names
 
 ALL: Final = 2**62
 """Comes after every act."""
@@ -35,24 +44,31 @@ class StoredEdition:
 
 @dataclass(frozen=True, slots=True)
 class Revision:
-    """One revision of a fact, and the act that recorded it."""
+    """One revision of a fact, and the act that recorded it. Where it is ``struck``, the fact was
+    struck out by it, and the row is that of the revision before."""
 
     number: int
     act: PastAct
     row: Row
+    struck: bool
 
 
 @dataclass(frozen=True, slots=True)
 class Current:
-    """A fact's current revision: the id of its entry, the revision's number and the row."""
+    """A fact's current revision: the id of its entry, the revision's number and the row.
+    ``struck`` where it strikes the fact out."""
 
     entry: int
     number: int
     row: Row
+    struck: bool = False
 
 
 class Reading:
-    """What a record says. ``seq`` bounds it to the acts through that one; None is no bound."""
+    """What a record says. ``seq`` bounds it to the acts through that one; None is no bound.
+
+    Facts that are struck out are left out, except where it says otherwise.
+    """
 
     def __init__(self, connection: Connection) -> None:
         self._connection = connection
@@ -70,6 +86,17 @@ class Reading:
         """The acts in the order of the chain."""
         return journal.acts(self._connection, _bound(seq))
 
+    def acts_back(self, before: int | None, most: int, like: str = "") -> tuple[PastAct, ...]:
+        """Up to ``most`` acts, the newest first, of those before a place in the chain (None: of
+        all) that have the text ``like`` in their author, their kind or their reason. Of letters
+        only A to Z are the same as their small ones."""
+        return journal.acts_back(self._connection, _bound(before), most, like)
+
+    def recorded_by(self, seq: int, most: int = 200) -> tuple[int, tuple[Recorded, ...]]:
+        """How many rows of facts an act recorded, and the first ``most`` of them: kind by kind,
+        each in the order in which they were recorded. Editions are not among them."""
+        return recording.recorded_by(self._connection, seq, most)
+
     def editions(self, seq: int | None = None) -> tuple[StoredEdition, ...]:
         """The editions of the standard, in the order in which they were adopted."""
         rows = self._connection.exec_driver_sql(
@@ -84,58 +111,85 @@ class Reading:
 
     def rows(self, kind: Kind, seq: int | None = None) -> Iterator[Row]:
         """The current revision of every fact of a kind, in the order of entry."""
-        return (current.row for current in self._current(kind, seq))
+        return (held.row for held in self._held(kind, seq) if not held.struck)
 
     def current(self, kind: Kind, seq: int | None = None) -> dict[tuple[Value, ...], Current]:
         """The current revision of every fact of a kind, by its key's values."""
-        indexes = layout(kind).key_indexes
-        return {
-            tuple([current.row[index] for index in indexes]): current
-            for current in self._current(kind, seq)
-        }
+        return _by_key(kind, (held for held in self._held(kind, seq) if not held.struck))
+
+    def current_or_struck(
+        self, kind: Kind, seq: int | None = None
+    ) -> dict[tuple[Value, ...], Current]:
+        """The same with those that are struck out: their keys are taken, and to bring one back
+        is to revise it."""
+        return _by_key(kind, self._held(kind, seq))
+
+    def columns(
+        self, kind: Kind, names: Sequence[str], seq: int | None = None
+    ) -> list[list[Value]]:
+        """Some columns of every fact of a kind, each a list in the order of entry; they hold
+        texts, choices or references. Of a long history, read in a small part of the time that
+        ``rows`` takes."""
+        columns = [kind.columns[kind.index(name)] for name in names]
+        stored = tuple(name for column in columns for name in stored_names(column))
+        with as_recorded(kind.name):
+            lists = newest_columns(self._connection, kind, stored, _bound(seq))
+            check_values(kind, stored, list(zip(*lists, strict=True)))
+            keys = keys_for(self._connection, kind, len(lists[0]))
+            return [_told(column, keys, held) for column, held in zip(columns, lists, strict=True)]
 
     def keys(self, kind: Kind) -> frozenset[str]:
         """The keys of all facts of a kind that has a single key column."""
-        return frozenset(key_by_entry(self._connection, kind.name).values())
+        keys = key_by_entry(self._connection, kind.name)
+        for entry in struck_entries(self._connection, kind, ALL):
+            keys.pop(entry, None)
+        return frozenset(keys.values())
 
     def count(self, kind: Kind, seq: int | None = None) -> int:
         """How many facts of a kind there are."""
+        # All of them by the index of their keys, less the later ones by that of acts: to look at
+        # every row of a long history would take many times as long.
         found = self._connection.exec_driver_sql(
-            f"SELECT count(*) FROM {kind.name} WHERE revision = 1 AND act <= ?", (_bound(seq),)
+            f"SELECT (SELECT count(*) FROM {kind.name} WHERE revision = 1)"
+            f" - (SELECT count(*) FROM {kind.name} WHERE revision = 1 AND act > ?)",
+            (_bound(seq),),
         )
-        return int(found.scalar_one())
+        gone = struck_entries(self._connection, kind, _bound(seq))
+        return int(found.scalar_one()) - len(gone)
 
     def revisions(self, kind: Kind, key: tuple[Value, ...]) -> tuple[Revision, ...]:
-        """All revisions of the fact with a key, the first one first; none where there is none."""
+        """All revisions of the fact with a key, the first one first and those that strike it out
+        among them; none where there never was one."""
         entry = self._entry(kind, key)
         if entry is None:
             return ()
-        decode, past = decoder(kind, self._keys(kind)), {act.seq: act for act in self.acts()}
+        decode = decoder(kind, few_keys(self._connection, kind))
+        past = {act.seq: act for act in self.acts()}
         rows = self._connection.exec_driver_sql(
-            f"SELECT revision, act, {layout(kind).selected} FROM {kind.name}"
+            f"SELECT revision, act, struck, {layout(kind).selected} FROM {kind.name}"
             " WHERE id = ? OR (entry = ? AND revision > 1) ORDER BY revision",
             (entry, entry),
         )
         with as_recorded(kind.name):
-            return tuple(Revision(row[0], past[row[1]], decode(row[2:])) for row in rows)
+            return tuple(
+                Revision(number, past[act], decode(values), is_struck(kind, struck))
+                for number, act, struck, *values in rows
+            )
 
     def evidence(self, zone: ZoneInfo, seq: int | None = None) -> Evidence:
         """Everything known, as the engine takes it; days are those of ``zone``."""
         with as_recorded("facts"):
             return evidence_reading.evidence(self._connection, zone, _bound(seq))
 
-    def _current(self, kind: Kind, seq: int | None) -> Iterator[Current]:
-        decode = decoder(kind, self._keys(kind))
+    def _held(self, kind: Kind, seq: int | None) -> Iterator[Current]:
+        """All facts of a kind, struck out or not."""
         columns = ("entry", "revision", *layout(kind).names)
         with as_recorded(kind.name):
-            rows = newest(self._connection, kind, ", ".join(columns), _bound(seq))
+            rows, struck = newest_or_struck(self._connection, kind, ", ".join(columns), _bound(seq))
             check_values(kind, columns, rows)
+            decode = decoder(kind, keys_for(self._connection, kind, len(rows)))
             for values in rows:
-                yield Current(values[0], values[1], decode(values[2:]))
-
-    def _keys(self, kind: Kind) -> Mapping[str, Mapping[int, str]]:
-        """The keys of all that a kind refers to."""
-        return {name: key_by_entry(self._connection, name) for name in referred(kind)}
+                yield Current(values[0], values[1], decode(values[2:]), values[0] in struck)
 
     def _entry(self, kind: Kind, key: tuple[Value, ...]) -> int | None:
         """The entry with a key."""
@@ -154,55 +208,14 @@ def _bound(seq: int | None) -> int:
     return ALL if seq is None else seq
 
 
-def referred(kind: Kind) -> tuple[str, ...]:
-    """The names of the kinds that a kind refers to, each once."""
-    names = (c.type.kind for c in kind.columns if isinstance(c.type, facts.Reference))
-    return tuple(dict.fromkeys(names))
+def _told(column: Column, keys: Keys, stored: list[Any]) -> list[Value]:
+    match column.type:
+        case Reference(kind):
+            return [None if entry is None else keys[kind][entry] for entry in stored]
+        case _:
+            return stored
 
 
-def key_column(name: str) -> str:
-    """The one SQL column of the key of a kind that others refer to."""
-    kind = next(kind for kind in facts.KINDS if kind.name == name)
-    (column,) = layout(kind).key
-    return column
-
-
-def key_by_entry(connection: Connection, name: str) -> dict[int, str]:
-    """The keys of a kind's facts by their entries."""
-    return dict(fetch(connection, f"SELECT id, {key_column(name)} FROM {name} WHERE revision = 1"))
-
-
-def find_entry(connection: Connection, kind: Kind, key: tuple[Any, ...]) -> int | None:
-    """The entry whose key's SQL columns hold ``key``."""
-    same = " AND ".join(f"{name} = ?" for name in layout(kind).key)
-    found = connection.exec_driver_sql(
-        f"SELECT id FROM {kind.name} WHERE revision = 1 AND {same}", key
-    )
-    entry = found.scalar_one_or_none()
-    return None if entry is None else int(entry)
-
-
-class EntryByKey(dict[str, int]):
-    """The entries of a kind's facts by their keys, looked up as they are asked for."""
-
-    def __init__(self, connection: Connection, name: str) -> None:
-        super().__init__()
-        self._connection = connection
-        self._name = name
-        self._kind = next(kind for kind in facts.KINDS if kind.name == name)
-        self._loaded = False
-
-    def __missing__(self, key: str) -> int:
-        entry = find_entry(self._connection, self._kind, (key,))
-        if entry is None:
-            raise LookupError(f"no {self._kind.one} {key!r}")
-        self[key] = entry
-        return entry
-
-    def load(self) -> None:
-        """Look all of them up at once, the first time."""
-        if self._loaded:
-            return
-        self._loaded = True
-        entries = key_by_entry(self._connection, self._name)
-        self.update(zip(entries.values(), entries, strict=True))
+def _by_key(kind: Kind, held: Iterable[Current]) -> dict[tuple[Value, ...], Current]:
+    indexes = layout(kind).key_indexes
+    return {tuple([one.row[index] for index in indexes]): one for one in held}

@@ -19,6 +19,7 @@ from crewtrack.records.connecting import engine_for, roll_back, snapshot, told, 
 from crewtrack.records.journal import Draft
 from crewtrack.records.opening import look_at_file, look_inside
 from crewtrack.records.reading import Reading
+from crewtrack.records.watching import Watch
 
 BUSY_SECONDS = 5.0
 """How long to wait for another program that is writing."""
@@ -42,12 +43,24 @@ def create(path: Path, cure: str = "name one that is new") -> None:
 
 
 class Record:
-    """A record that is open. Readers see one consistent state each; one writes at a time."""
+    """A record that is open. Readers see one consistent state each; one writes at a time.
 
-    def __init__(self, path: Path, engine: Engine, new_id: Callable[[], str]) -> None:
+    It may be used from several threads at once. Each reading and each act has a connection of its
+    own, opened when it begins and closed when it ends (the pool keeps none), so that no two share
+    a transaction: one that reads sees nothing of an act before that is committed, and never waits
+    for it; of two that write, the second waits up to ``busy_seconds``. SQLite itself, and the
+    driver without its check for the opening thread, allow a connection to pass between threads,
+    but what ``reading`` and ``act`` give belongs to one thread at a time, and whatever it yields
+    lazily is to be used up within. Close the record when nobody is within either.
+    """
+
+    def __init__(
+        self, path: Path, engine: Engine, new_id: Callable[[], str], busy_seconds: float
+    ) -> None:
         self.path = path
         self._engine = engine
         self._new_id = new_id
+        self._watch = Watch(path, busy_seconds)
 
     @classmethod
     def open(
@@ -66,10 +79,11 @@ class Record:
             with told(path):
                 copying.copy_checked(path, moving.free_name(path, f"revision-{older}"))
                 migrating.migrate(engine)
-        return cls(path, engine, new_id)
+        return cls(path, engine, new_id, busy_seconds)
 
     def close(self) -> None:
         """Let go of the file."""
+        self._watch.close()
         self._engine.dispose()
 
     def __enter__(self) -> Self:
@@ -82,6 +96,15 @@ class Record:
         trace: TracebackType | None,
     ) -> None:
         self.close()
+
+    def head_seq(self) -> int:
+        """The place in the chain of the last act committed, by whomever; 0 before the first.
+
+        Cheap enough for a timer, and safe from any thread: it waits for no writer, and looks by a
+        connection of its own that stays open until ``close``. While that is open, the record is
+        in use: it can't be replaced by ``restore``.
+        """
+        return self._watch.head_seq()
 
     @contextmanager
     def reading(self) -> Iterator[Reading]:

@@ -34,7 +34,7 @@ class Layout:
     @property
     def all(self) -> tuple[str, ...]:
         """All SQL columns of the table, in its order."""
-        return ("id", "entry", "revision", "act", *self.names, "digest")
+        return ("id", "entry", "revision", "act", *self.names, "digest", "struck")
 
     @property
     def selected(self) -> str:

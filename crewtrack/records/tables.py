@@ -1,10 +1,11 @@
 """The tables of a record as they are today: one for each kind of fact, the editions and the acts.
 
 A fact's table has its kind's columns and, before them, ``id`` (1, 2, 3 … without gaps), ``entry``
-(the id of the fact's first revision), ``revision`` (1, 2 …) and ``act``; ``digest``, at the end, is
-that of the row (see ``digests``). A reference is stored as the *entry* it refers to, in
-``NAME_id``; an instant in two columns, UTC text of fixed width and the offset in whole minutes
-in which it was entered; several choices as one text with ``;`` between them.
+(the id of the fact's first revision), ``revision`` (1, 2 …) and ``act``; ``digest``, after them, is
+that of the row (see ``digests``). ``struck`` is 1 in a revision that strikes its fact out, which
+is a copy of the one before, and empty in all others. A reference is stored as the *entry* it
+refers to, in ``NAME_id``; an instant in two columns, UTC text of fixed width and the offset in
+whole minutes in which it was entered; several choices as one text with ``;`` between them.
 """
 
 from collections.abc import Iterator
@@ -137,7 +138,9 @@ def _fact_table(made: MetaData, kind: facts.Kind) -> None:
         _act(),
         *(item for column in kind.columns for item in _columns(column)),
         *_digest(),
+        Column("struck", Integer),
         CheckConstraint("revision >= 1", name="revision_range"),
+        CheckConstraint("struck IS NULL OR (struck = 1 AND revision > 1)", name="struck_later"),
         CheckConstraint("(revision = 1) = (id = entry)", name="entry_first"),
         Index(None, "act"),
     )

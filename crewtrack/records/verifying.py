@@ -17,19 +17,19 @@ from sqlalchemy import Connection
 from sqlalchemy.exc import DBAPIError
 
 from crewtrack.facts import KINDS, Kind, Row
+from crewtrack.phrases import later
 from crewtrack.records import journal
 from crewtrack.records.canonical import canonical
 from crewtrack.records.connecting import driver, fetch
 from crewtrack.records.damage import UNREADABLE
 from crewtrack.records.definitions import definitions, made_by_scripts
 from crewtrack.records.digests import NO_DIGEST, Tally, digest, edition_line, line_writer
-from crewtrack.records.reading import ALL, key_by_entry, referred
+from crewtrack.records.entries import all_keys
+from crewtrack.records.progress import Progress, silent
+from crewtrack.records.reading import ALL
 from crewtrack.records.store import Record
 from crewtrack.records.stored import decoder, get_date, layout
 from crewtrack.records.tables import EDITIONS
-
-Progress = Callable[[str, int, int], None]
-"""Told what is being read, how much of it is done, and how much there is."""
 
 _AT_ONCE: Final = 10_000
 _CHANGED: Final = "what is recorded here is not what the act recorded"
@@ -53,10 +53,10 @@ class Break:
         return ": ".join([", ".join(where), self.problem] if where else [self.problem])
 
 
-def verify(record: Record, progress: Progress | None = None) -> tuple[Break, ...]:
+def verify(record: Record, progress: Progress = silent) -> tuple[Break, ...]:
     """All breaks in a record; none where everything is as it was recorded."""
     with record.reading() as reading:
-        return breaks(reading.connection, progress or (lambda what, done, total: None))
+        return breaks(reading.connection, progress)
 
 
 def breaks(connection: Connection, progress: Progress) -> tuple[Break, ...]:
@@ -109,13 +109,13 @@ class _Found:
 
 def _soundness(found: _Found) -> None:
     """The file's structure, its constraints and its references, as SQLite checks them."""
-    found.progress("the file", 0, 1)
+    found.progress(later("the file"), 0, 1)
     for (line,) in fetch(found.connection, "PRAGMA integrity_check(20)"):
         if line != "ok":
             found.add(None, "", "", f"the file is damaged: {line}")
     for table, row, parent, _ in fetch(found.connection, "PRAGMA foreign_key_check"):
         found.add(None, table, f"row {row}", f"refers to nothing in {parent}")
-    found.progress("the file", 1, 1)
+    found.progress(later("the file"), 1, 1)
 
 
 def _definitions(found: _Found) -> None:
@@ -169,11 +169,11 @@ def _facts(found: _Found, kind: Kind) -> None:
     """Every row of a kind."""
     connection, name = found.connection, kind.name
     total = fetch(connection, f"SELECT count(*) FROM {name} NOT INDEXED")[0][0]
-    keys = {other: key_by_entry(connection, other) for other in referred(kind)}
-    reader = _RowReader(kind, decoder(kind, keys), line_writer(kind), _revised(connection, kind))
+    decode = decoder(kind, all_keys(connection, kind))
+    reader = _RowReader(kind, decode, line_writer(kind), _revised(connection, kind))
     sql = (
-        f"SELECT id, entry, revision, act, digest, {layout(kind).selected} FROM {name} NOT INDEXED"
-        " WHERE id > ? ORDER BY id LIMIT ?"
+        f"SELECT id, entry, revision, act, digest, struck, {layout(kind).selected}"
+        f" FROM {name} NOT INDEXED WHERE id > ? ORDER BY id LIMIT ?"
     )
     after = done = 0
     while rows := fetch(connection, sql, (after, _AT_ONCE)):
@@ -203,7 +203,7 @@ class _RowReader:
 
     kind: Kind
     decode: Callable[[Any], Row]
-    line: Callable[[int, Row], str]
+    line: Callable[..., str]
     revised: dict[int, int]
     keys: dict[int, Any] = field(default_factory=dict)
 
@@ -231,9 +231,9 @@ class _RowReader:
 def _check_row(found: _Found, reader: _RowReader, values: Any, expected: int) -> bytes:
     """Note what is wrong with a row; returns the digest of what it holds, empty where there can
     be none."""
-    ident, entry, revision, act, held, *columns = values
-    name, row = reader.kind.name, reader.row(columns)
-    hashed = None if row is None else _hashed(reader.line, revision, row)
+    ident, entry, revision, act, held, struck, *columns = values
+    name, row = reader.kind.name, reader.row(columns) if struck in (None, 1) else None
+    hashed = None if row is None else _hashed(reader.line, revision, row, struck == 1)
     wrong = None if row is None else reader.misplaced((ident, entry, revision), row)
     if hashed != held or wrong:
         key = f"row {ident}" if row is None else _shown(reader.kind, row)

@@ -171,7 +171,7 @@ def test_requirements_nest() -> None:
             Told(
                 "within",
                 "'within' does not go with 'holds'",
-                "it goes with 'recent' or 'signed' or 'certificate'",
+                "it goes with 'recent', 'signed' or 'certificate'",
             ),
         ),
         (

@@ -24,16 +24,16 @@ from crewtrack.records.store import Record, create
 from crewtrack.records.tables import ACTS, metadata
 from crewtrack.records.verifying import verify
 from tests.migrations.saved_records import FOLDER
-from tests.records.samples import SORTIES, at
+from tests.records.samples import SORTIES, STRUCK, at, strike_some
 
-SECOND = '''
+FURTHER = '''
 """A column more, for the test."""
 
 import sqlalchemy as sa
 from alembic import op
 
-revision = "0002"
-down_revision = "0001"
+revision = "0003"
+down_revision = "0002"
 
 
 def upgrade() -> None:
@@ -117,15 +117,34 @@ def test_the_saved_records_digest_is_what_it_was(tmp_path: Path) -> None:
         )
 
 
+def test_the_digest_of_the_saved_record_with_struck_facts_is_what_it_was(tmp_path: Path) -> None:
+    path = Path(shutil.copy(FOLDER / "0002.crewtrack", tmp_path / "record.crewtrack"))
+    with Record.open(path) as record, record.reading() as reading:
+        assert STRUCK not in reading.current(facts.PERFORMANCES)
+        assert (
+            reading.head(at(6)).digest
+            == "03a84f27494be293ad63ae71c52335c6de762f68e2879ae9c1d3cc9a5e86e6b7"
+        )
+
+
+def test_facts_of_a_record_of_the_first_revision_can_be_struck_out(tmp_path: Path) -> None:
+    path = Path(shutil.copy(FOLDER / "0001.crewtrack", tmp_path / "record.crewtrack"))
+    with Record.open(path) as record:
+        strike_some(record)
+        with record.reading() as reading:
+            assert reading.count(facts.PERFORMANCES) == 3
+        assert verify(record) == ()
+
+
 @pytest.fixture
-def second(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """A script folder with a second revision; the path of its script."""
+def further(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """A script folder with a further revision; the path of its script."""
     folder = tmp_path / "scripts"
     shutil.copytree(script_folder(), folder, ignore=shutil.ignore_patterns("__pycache__"))
-    script = folder / "versions" / "0002_second.py"
-    script.write_text(SECOND.format(more=""), encoding="utf-8")
+    script = folder / "versions" / "0003_further.py"
+    script.write_text(FURTHER.format(more=""), encoding="utf-8")
     monkeypatch.setattr(migrating, "script_folder", lambda: folder)
-    monkeypatch.setattr(migrating, "REVISIONS", ("0001", "0002"))
+    monkeypatch.setattr(migrating, "REVISIONS", (*REVISIONS, "0003"))
     return script
 
 
@@ -134,49 +153,49 @@ def columns(path: Path) -> set[str]:
         return {row[1] for row in connection.execute("PRAGMA table_info(vessels)")}
 
 
-def test_an_older_record_is_copied_and_brought_up_to_date(sample: Path, second: Path) -> None:
+def test_an_older_record_is_copied_and_brought_up_to_date(sample: Path, further: Path) -> None:
     with Record.open(sample) as record:
         assert verify(record) == ()
-    copy = sample.with_name("record.revision-0001.crewtrack")
+    copy = sample.with_name("record.revision-0002.crewtrack")
     assert ("colour" in columns(sample), "colour" in columns(copy)) == (True, False)
 
 
-def test_the_copy_of_an_older_record_can_be_restored(sample: Path, second: Path) -> None:
+def test_the_copy_of_an_older_record_can_be_restored(sample: Path, further: Path) -> None:
     Record.open(sample).close()
-    copy = sample.with_name("record.revision-0001.crewtrack")
+    copy = sample.with_name("record.revision-0002.crewtrack")
     with Record.open(copy) as record, record.reading() as reading:
         assert reading.head(at(4)).seq == 4
 
 
-def test_a_record_that_is_up_to_date_is_not_copied(sample: Path, second: Path) -> None:
+def test_a_record_that_is_up_to_date_is_not_copied(sample: Path, further: Path) -> None:
     Record.open(sample).close()
     before = set(sample.parent.iterdir())
     Record.open(sample).close()
     assert set(sample.parent.iterdir()) == before
 
 
-def test_a_migration_that_fails_leaves_the_record_as_it_was(sample: Path, second: Path) -> None:
-    second.write_text(SECOND.format(more="raise ZeroDivisionError"), encoding="utf-8")
+def test_a_migration_that_fails_leaves_the_record_as_it_was(sample: Path, further: Path) -> None:
+    further.write_text(FURTHER.format(more="raise ZeroDivisionError"), encoding="utf-8")
     with pytest.raises(ZeroDivisionError):
         Record.open(sample)
     with closing(sqlite3.connect(sample)) as connection:
         version = connection.execute("SELECT version_num FROM alembic_version").fetchone()
-    assert (version, "colour" in columns(sample)) == (("0001",), False)
+    assert (version, "colour" in columns(sample)) == (("0002",), False)
 
 
-def test_a_migration_that_breaks_a_reference_is_undone(sample: Path, second: Path) -> None:
+def test_a_migration_that_breaks_a_reference_is_undone(sample: Path, further: Path) -> None:
     more = (
         'op.execute("DROP TRIGGER vessels_no_delete"); '
         'op.execute("DELETE FROM vessels WHERE id = 1")'
     )
-    second.write_text(SECOND.format(more=more), encoding="utf-8")
+    further.write_text(FURTHER.format(more=more), encoding="utf-8")
     with pytest.raises(ValueError, match="references to nothing"):
         Record.open(sample)
     assert "colour" not in columns(sample)
 
 
 def test_a_copy_that_is_not_sound_keeps_the_record_from_being_migrated(
-    sample: Path, second: Path, monkeypatch: pytest.MonkeyPatch
+    sample: Path, further: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     def half(source: Path, made: Path, query: str = "") -> None:
         make_empty(made)
@@ -185,7 +204,7 @@ def test_a_copy_that_is_not_sound_keeps_the_record_from_being_migrated(
     with pytest.raises(RecordUnusable, match="could not be copied soundly"):
         Record.open(sample)
     assert "colour" not in columns(sample)
-    assert not sample.with_name("record.revision-0001.crewtrack").exists()
+    assert not sample.with_name("record.revision-0002.crewtrack").exists()
 
 
 def make_empty(path: Path) -> None:

@@ -85,19 +85,19 @@ WITHDRAWN: Final[Row] = (*SIGNOFFS[0][:9], date(2026, 2, 28), "chief", "not seen
 LATER_SORTIE: Final = sortie("S-1", datetime(2026, 2, 3, 8, 0, tzinfo=EAST), sea=4)
 
 
+STRUCK: Final = ("S-1", "K-02", "observer-watch")
+"""The key of the performance that ``strike_some`` leaves struck out."""
+
+
 def at(act: int) -> datetime:
     """The instant of an act of the sample, by its place in the chain."""
     return FIRST + timedelta(hours=act - 1)
 
 
-def numbered() -> "count[int]":
-    """Numbers for acts, so that the same record has the same digests."""
-    return count(1)
-
-
-def open_sample(path: Path) -> Record:
-    """A record at ``path`` in which acts have the ids "act-1", "act-2" …"""
-    numbers = numbered()
+def open_sample(path: Path, first: int = 1) -> Record:
+    """A record at ``path`` in which acts have the ids "act-1", "act-2" …, from ``first`` on, so
+    that the same record has the same digests."""
+    numbers = count(first)
     return Record.open(path, new_id=lambda: f"act-{next(numbers)}")
 
 
@@ -119,3 +119,14 @@ def make_sample(path: Path) -> None:
         with record.act("adopt", "chief", at(4)) as act:
             act.add_edition("2026-2", date(2026, 6, 1), 'edition = "2026-2"\n')
             act.add(facts.PEOPLE, [("K-20", "New", None, None, None, None, ())])
+
+
+def strike_some(record: Record) -> None:
+    """Two acts more: a performance and a waiver struck out, and the waiver brought back."""
+    with record.act("strike", "officer", at(5), "entered by mistake") as act:
+        for kind, key in ((facts.PERFORMANCES, STRUCK), (facts.WAIVERS, ("W-1",))):
+            held = act.current(kind)[key]
+            act.strike(kind, [(held.entry, held.number)])
+    with record.act("import", "chief", at(6), "was right after all") as act:
+        held = act.current_or_struck(facts.WAIVERS)[("W-1",)]
+        act.revise(facts.WAIVERS, [(held.entry, held.number, WAIVERS[0])])

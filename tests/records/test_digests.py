@@ -35,6 +35,15 @@ def test_a_row_is_digested_in_canonical_form_without_what_was_not_recorded(kind:
         assert line_writer(kind)(2, row).encode() == wanted
 
 
+@pytest.mark.parametrize("kind", facts.KINDS, ids=lambda kind: kind.name)
+def test_a_revision_that_strikes_a_fact_out_is_digested_with_that(kind: Kind) -> None:
+    for row in ROWS[kind]:
+        named = zip(kind.names, row, strict=True)
+        members = {name: as_json(value) for name, value in named if value not in (None, ())}
+        whole: Any = {"kind": kind.name, "revision": 2, "row": members, "struck": True}
+        assert line_writer(kind)(2, row, True).encode() == rfc8785.dumps(whole)
+
+
 def test_an_edition_is_digested_with_its_whole_source() -> None:
     row = {"edition": "2026-1", "effective": "2026-01-01", "source": "a = 1\n"}
     wanted = rfc8785.dumps({"kind": "editions", "revision": 1, "row": row})

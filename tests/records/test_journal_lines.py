@@ -7,7 +7,7 @@ import rfc8785
 
 from crewtrack.records.journal_lines import journal_lines
 from crewtrack.records.store import Record
-from tests.records.samples import ROWS
+from tests.records.samples import ROWS, strike_some
 
 
 def sha(text: str) -> str:
@@ -50,6 +50,22 @@ def test_an_acts_rows_follow_it_and_give_the_digests_that_it_tells(record: Recor
     assert {kind: len(digests) for kind, digests in acts[1][1].items()} == {
         kind.name: len(rows) for kind, rows in ROWS.items()
     }
+
+
+def test_a_line_that_strikes_a_fact_out_says_so_and_has_the_digest_of_its_row(
+    record: Record,
+) -> None:
+    strike_some(record)
+    with record.reading() as reading:
+        lines = list(journal_lines(reading))
+        digests = reading.connection.exec_driver_sql(
+            "SELECT digest FROM performances WHERE struck UNION ALL"
+            " SELECT digest FROM waivers WHERE struck"
+        )
+        wanted = [digest.hex() for digest in digests.scalars()]
+    struck = [line for line in lines if json.loads(line).get("struck")]
+    assert [sha(line) for line in struck] == wanted
+    assert [rfc8785.dumps(json.loads(line)).decode() for line in struck] == struck
 
 
 def test_the_journal_can_be_told_as_of_an_earlier_act(record: Record) -> None:

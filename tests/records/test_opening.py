@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from crewtrack.errors import RecordUnusable, Refused
+from crewtrack.records.migrating import REVISIONS
 from crewtrack.records.store import Record, create
 
 
@@ -75,7 +76,7 @@ def damage_schema(whole: bytearray) -> None:
 
 
 def damage_versions(whole: bytearray) -> None:
-    place = whole.index(b"0001", 4096)
+    place = whole.index(REVISIONS[-1].encode(), 4096)
     whole[place : place + 4] = b"    "
 
 

@@ -137,7 +137,7 @@ def test_a_row_that_was_put_in_with_a_digest_of_its_own_is_found(sample: Path) -
     row: facts.Row = ("V-9", "Added", None, None)
     hashed = digest(line_writer(facts.VESSELS)(1, row))
     with unguarded(sample) as connection:
-        connection.execute(INSERT_VESSEL, (3, 3, 1, 2, *row, hashed))
+        connection.execute(INSERT_VESSEL, (3, 3, 1, 2, *row, hashed, None))
     assert found(sample) == (
         Break(2, "vessels", "", "its rows are not those that the act recorded"),
     )
@@ -147,7 +147,7 @@ def test_a_row_that_was_put_in_under_an_act_of_another_kind_is_found(sample: Pat
     row: facts.Row = ("V-9", "Added", None, None)
     hashed = digest(line_writer(facts.VESSELS)(1, row))
     with unguarded(sample) as connection:
-        connection.execute(INSERT_VESSEL, (3, 3, 1, 4, *row, hashed))
+        connection.execute(INSERT_VESSEL, (3, 3, 1, 4, *row, hashed, None))
     assert found(sample) == (Break(4, "vessels", "", "the act did not record these rows"),)
 
 
