@@ -1,54 +1,21 @@
 """Questions to the record: down once to read, then the engine, then one value back."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from datetime import date, datetime
 from typing import Any
 
-from crewtrack.engine.absences import stand_downs
-from crewtrack.engine.evidence import Waiver
-from crewtrack.engine.reckoning import Reckoning
-from crewtrack.engine.standings import Explanation, HistoryRow, Roster, Standing, StoodDown
+from crewtrack.engine.standings import Explanation, HistoryRow, Roster
 from crewtrack.errors import Fault, Refused
 from crewtrack.files import fault_list
 from crewtrack.office.office import Office
+from crewtrack.office.snapshot import take
+from crewtrack.phrases import later, phrase
 
 
 def roster(office: Office, on: date | None = None, known_at: datetime | None = None) -> Roster:
     """People on the books × qualifications of the edition on a day (today where None)."""
-    with office.view(known_at) as view:
-        day = on or view.today
-        reckoning = view.reckoning()
-    rows = reckoning.standings(day)
-    standard = view.editions.on(day.toordinal())
-    people = reckoning.people(day)
-    return Roster(
-        on=day,
-        known_at=known_at,
-        unit=standard.unit,
-        edition=standard.edition,
-        head=view.head.digest,
-        people=tuple(reckoning.evidence.books[key].person for key in people),
-        qualifications=view.editions.qualifications_on(day.toordinal()),
-        rows=rows,
-        lapses=tuple(
-            reckoning.explain(row.person, row.qualification, day)
-            for row in rows
-            if row.word == "lapsed"
-        ),
-        reliefs=_reliefs(reckoning, rows),
-        standdowns=tuple(
-            StoodDown(key, down)
-            for key in people
-            for down in stand_downs(reckoning.evidence.books[key], day.toordinal())
-        ),
-    )
-
-
-def _reliefs(reckoning: Reckoning, rows: Sequence[Standing]) -> tuple[Waiver, ...]:
-    """The waivers and extensions that any of the rows rests on, by key."""
-    used = {key for row in rows for key in row.by_waiver}
-    waivers = (one for books in reckoning.evidence.books.values() for one in books.waivers)
-    return tuple(sorted((one for one in waivers if one.key in used), key=lambda one: one.key))
+    snapshot = take(office, known_at)
+    return snapshot.roster(on or snapshot.today)
 
 
 def history(
@@ -83,9 +50,9 @@ def why(
     with office.view(known_at) as view:
         day = on or view.today
         reckoning = view.reckoning()
-    faults = _unknown("PERSON", "person", person, reckoning.evidence.books)
+    faults = _unknown("PERSON", later("person"), person, reckoning.evidence.books)
     known = dict.fromkeys(view.editions.qualifications)
-    faults += _unknown("QUALIFICATION", "qualification", qualification, known)
+    faults += _unknown("QUALIFICATION", later("qualification"), qualification, known)
     if faults:
         raise Refused(*faults)
     return reckoning.explain(person, qualification, day)
@@ -94,12 +61,19 @@ def why(
 def _unknown(place: str, what: str, given: str, known: Mapping[str, Any]) -> list[Fault]:
     if given in known:
         return []
-    return [Fault(place, "", f"no {what} {given!r}", did_you_mean(given, known))]
+    return [
+        Fault(
+            place,
+            "",
+            phrase("no {what} {key}", what=phrase(what), key=repr(given)),
+            did_you_mean(given, known),
+        )
+    ]
 
 
 def did_you_mean(given: str, known: Mapping[str, Any]) -> str:
     """A cure for a name that is not known: the nearest one, or some that are."""
     few = list(known)[:8]
-    more = ", …" if len(known) > len(few) else ""
-    some = f"known are {', '.join(few)}{more}" if few else "none is recorded yet"
+    names = ", ".join((*few, "…") if len(known) > len(few) else few)
+    some = phrase("known are {names}", names=names) if few else phrase("none is recorded yet")
     return fault_list.did_you_mean(given, known) or some

@@ -20,6 +20,7 @@ from crewtrack.office.demonstration_acts import Adoption, Import, adoptions, imp
 from crewtrack.office.demonstration_rows import ZONE, generated
 from crewtrack.office.importing import ImportOrder, import_evidence
 from crewtrack.office.office import Clock, Office, now
+from crewtrack.phrases import phrase
 from crewtrack.records import store
 
 RECORD: Final = "tamarack-harbor.crewtrack"
@@ -35,8 +36,10 @@ def make(folder: Path, on: date | None = None, clock: Clock = now) -> Path:
     """
     day = on or clock().astimezone(ZONE).date()
     if not _FIRST <= day <= _LAST:
-        cure = f"name one from {_FIRST} through {_LAST}"
-        raise Refused(Fault("--on", "", f"the demonstration can't be made for {day}", cure))
+        cure = phrase("name one from {first} through {last}", first=_FIRST, last=_LAST)
+        raise Refused(
+            Fault("--on", "", phrase("the demonstration can't be made for {day}", day=day), cure)
+        )
     path = folder / RECORD
     store.create(path)
     ids = Random(f"acts {day.isoformat()}")

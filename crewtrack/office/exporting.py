@@ -1,52 +1,102 @@
 """Export: the whole record as files that give the same answers when they are taken in again."""
 
 import re
-from collections.abc import Iterable, Iterator
-from contextlib import contextmanager
+import shutil
+import tempfile
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from contextlib import contextmanager, suppress
+from functools import partial
 from itertools import count
 from pathlib import Path
+from typing import Final, TypeVar
 
 from crewtrack.errors import Fault, Refused
 from crewtrack.facts import KINDS
 from crewtrack.files.evidence_writer import write
 from crewtrack.office.office import Office, Progress, silent
+from crewtrack.phrases import phrase
+from crewtrack.records import moving
 from crewtrack.records.journal_lines import journal_lines
-from crewtrack.records.reading import StoredEdition
+from crewtrack.records.reading import Reading, StoredEdition
 
 JOURNAL = "journal.jsonl"
+
+_Line = TypeVar("_Line")
+
+_ROOM: Final = ".crewtrack-"
+_AT_ONCE: Final = 10_000
+"""Lines of a file between two words of progress."""
 
 
 def export(office: Office, folder: Path, progress: Progress = silent) -> tuple[Path, ...]:
     """Write the files of evidence, ``standard-EDITION.toml`` for each edition, and the journal;
-    returns their paths. Refused where one of them is there already."""
+    returns their paths. What is struck out stands in the journal alone.
+
+    Refused where one of the files is there already. They get their names once all of them are
+    written: where anything fails, or ``progress`` raises, nothing is left.
+    """
     with office.view() as view, _naming(folder):
-        editions = view.reading.editions()
-        standards = _standards(editions)
+        standards = _standards(view.reading.editions())
         names = [*(f"{kind.name}.csv" for kind in KINDS), *standards, JOURNAL]
-        _check(folder, names)
-        written = []
-        for number, kind in enumerate(KINDS):
-            progress(f"{kind.name}.csv", number, len(names))
-            written.append(write(folder, kind, view.reading.rows(kind)))
-        for name, source in standards.items():
-            path = folder / name
-            path.write_text(source, encoding="utf-8", newline="")
-            written.append(path)
-        progress(JOURNAL, len(written), len(names))
-        written.append(_write_journal(folder / JOURNAL, journal_lines(view.reading)))
-    return tuple(written)
+        with _folder_for(folder, names), _room(folder) as room:
+            _write(view.reading, standards, room, progress)
+            return _placed(room, folder, names)
+
+
+def _write(reading: Reading, standards: Mapping[str, str], room: Path, progress: Progress) -> None:
+    total = len(KINDS) + len(standards) + 1
+    for number, kind in enumerate(KINDS):
+        tell = partial(progress, f"{kind.name}.csv", number, total)
+        write(room, kind, _telling(reading.rows(kind), tell))
+    for name, source in standards.items():
+        (room / name).write_text(source, encoding="utf-8", newline="")
+    tell = partial(progress, JOURNAL, total - 1, total)
+    _write_journal(room / JOURNAL, _telling(journal_lines(reading), tell))
+
+
+def _telling(rows: Iterable[_Line], tell: Callable[[], None]) -> Iterator[_Line]:
+    """The rows, with a word at the start and then now and again."""
+    tell()
+    for number, row in enumerate(rows, start=1):
+        yield row
+        if number % _AT_ONCE == 0:
+            tell()
 
 
 @contextmanager
 def _naming(folder: Path) -> Iterator[None]:
-    """Within, an error of the system that names no file, as that a disk is full, names the
-    folder."""
+    """Within, an error of the system that names no file, as that a disk is full, or one that has
+    no name of its own yet, names the folder."""
     try:
         yield
     except OSError as error:
-        if error.filename is None:
+        if error.filename is None or _ROOM in str(error.filename):
             error.filename = str(folder)
         raise
+
+
+@contextmanager
+def _room(folder: Path) -> Iterator[Path]:
+    """A folder within ``folder`` to write in; it goes afterwards."""
+    room = Path(tempfile.mkdtemp(prefix=_ROOM, dir=folder))
+    try:
+        yield room
+    finally:
+        shutil.rmtree(room, ignore_errors=True)
+
+
+def _placed(room: Path, folder: Path, names: Sequence[str]) -> tuple[Path, ...]:
+    """Give the files their names: all of them, or none."""
+    placed: list[Path] = []
+    try:
+        for name in names:
+            moving.place(room / name, folder / name)
+            placed.append(folder / name)
+    except BaseException:
+        for path in placed:
+            path.unlink(missing_ok=True)
+        raise
+    return tuple(placed)
 
 
 def _standards(editions: Iterable[StoredEdition]) -> dict[str, str]:
@@ -60,19 +110,30 @@ def _standards(editions: Iterable[StoredEdition]) -> dict[str, str]:
     return named
 
 
-def _check(folder: Path, names: list[str]) -> None:
-    """The folder can be written to, and nothing in it would be written over."""
-    cure = "name an empty folder, or a new one"
+@contextmanager
+def _folder_for(folder: Path, names: Sequence[str]) -> Iterator[None]:
+    """The folder can be written to, and nothing in it would be written over. What had to be made
+    of it goes again where anything fails."""
+    cure = phrase("name an empty folder, or a new one")
     if folder.exists() and not folder.is_dir():
-        raise Refused(Fault(str(folder), "", "this is a file", cure))
-    folder.mkdir(parents=True, exist_ok=True)
+        raise Refused(Fault(str(folder), "", phrase("this is a file"), cure))
     there = [name for name in names if (folder / name).exists()]
     if there:
-        raise Refused(Fault(str(folder), "", f"{there[0]} is there already", cure))
+        raise Refused(
+            Fault(str(folder), "", phrase("{file} is there already", file=there[0]), cure)
+        )
+    made = [path for path in (folder, *folder.parents) if not path.exists()]
+    folder.mkdir(parents=True, exist_ok=True)
+    try:
+        yield
+    except BaseException:
+        for path in made:
+            with suppress(OSError):
+                path.rmdir()
+        raise
 
 
-def _write_journal(path: Path, lines: Iterator[str]) -> Path:
+def _write_journal(path: Path, lines: Iterator[str]) -> None:
     with path.open("w", encoding="utf-8", newline="\n") as file:
         for line in lines:
             file.write(line + "\n")
-    return path

@@ -8,13 +8,15 @@ from crewtrack.bad_cell import shown
 from crewtrack.cells import cell_text
 from crewtrack.checks import row_faults
 from crewtrack.errors import Fault, Refused
-from crewtrack.facts import KINDS, Kind, Row, Value
+from crewtrack.facts import KINDS, Kind, Reference, Row, Value
 from crewtrack.files import evidence_files
 from crewtrack.files.sheet_rows import ReadSheet
 from crewtrack.office.office import Office, Progress, editions_of, silent
 from crewtrack.office.references import References
 from crewtrack.office.reliefs import relief_faults
+from crewtrack.phrases import joined, later, phrase
 from crewtrack.records.acting import Act
+from crewtrack.records.finding import find
 from crewtrack.records.reading import Current
 
 
@@ -54,7 +56,7 @@ def import_evidence(
     read = evidence_files.read(paths, office.zone(), progress)
     reason = order.reason if order.revise else None
     with office.record.act("import", order.author, office.clock(), reason) as act:
-        progress("checking", 0, 0)
+        progress(later("checking"), 0, 0)
         plans = [_plan(act, sheet, order.revise) for sheet in read.sheets]
         references = References(act, read.sheets)
         faults = [*read.faults]
@@ -65,7 +67,7 @@ def import_evidence(
             notices += [*references.notices(sheet), *plan.notices]
         if faults:
             raise Refused(*_in_order(faults, read.sheets))
-        progress("writing", 0, 0)
+        progress(later("writing"), 0, 0)
         _write(act, plans)
         _check_reliefs(act, read.sheets, plans)
         if order.dry_run or not any(plan.changes for plan in plans):
@@ -82,7 +84,12 @@ def import_evidence(
 def _check_order(order: ImportOrder) -> None:
     if order.revise and not (order.reason or "").strip():
         raise Refused(
-            Fault("--revise", "", "a revision needs a reason", 'add --reason "why it changed"')
+            Fault(
+                "--revise",
+                "",
+                phrase("a revision needs a reason"),
+                phrase('add --reason "why it changed"'),
+            )
         )
 
 
@@ -109,9 +116,9 @@ class _Plan:
 
 def _plan(act: Act, sheet: ReadSheet, revise: bool) -> _Plan:
     """Compare a sheet with the record, row by row under its key. A column that the sheet lacks
-    leaves what is recorded as it is."""
+    leaves what is recorded as it is; a row of a fact that is struck out brings that back."""
     plan = _Plan(sheet)
-    current = act.current(sheet.kind)
+    current = act.current_or_struck(sheet.kind)
     indexes = tuple(sheet.kind.index(name) for name in sheet.kind.key)
     for number, row in enumerate(sheet.rows):
         if number in sheet.faulty:
@@ -123,7 +130,9 @@ def _plan(act: Act, sheet: ReadSheet, revise: bool) -> _Plan:
             continue
         if sheet.absent:
             row = _completed(row, held.row, sheet.absent)
-        if held.row == row:
+            if held.struck:
+                plan.faults += _dangling(act, sheet, number, row)
+        if held.row == row and not held.struck:
             plan.unchanged += 1
         else:
             _take_revision(plan, number, row, held, revise)
@@ -138,18 +147,44 @@ def _completed(row: Row, held: Row, absent: frozenset[int]) -> Row:
     )
 
 
+def _dangling(act: Act, sheet: ReadSheet, number: int, row: Row) -> list[Fault]:
+    """What a row that is brought back refers to in columns that its sheet lacks, though that is
+    struck out."""
+    found = []
+    for index in sorted(sheet.absent):
+        column, value = sheet.kind.columns[index], row[index]
+        if isinstance(column.type, Reference) and value is not None:
+            kind = next(kind for kind in KINDS if kind.name == column.type.kind)
+            named = find(act, kind, (value,))
+            if named is not None and named.struck:
+                problem = phrase(
+                    "{kind} {key} is struck out, and the record has it here",
+                    kind=phrase(kind.one),
+                    key=repr(value),
+                )
+                cure = phrase("add a column {column} to the file", column=column.name)
+                found.append(Fault(sheet.at(number), column.name, problem, cure))
+    return found
+
+
 def _take_revision(plan: _Plan, number: int, row: Row, held: Current, revise: bool) -> None:
     kind, place = plan.kind, plan.sheet.at(number)
     differing = [
-        (name, f"{name}: {_told(old)} in the record, {_told(new)} in the file")
+        (name, _difference(name, old, new))
         for name, new, old in zip(kind.names, row, held.row, strict=True)
         if new != old
     ]
-    changes = "; ".join(told for _, told in differing)
+    changes = [told for _, told in differing]
     key = " + ".join(str(row[kind.index(name)]) for name in kind.key)
     if not revise:
-        problem = f"{kind.one} {key!r} is recorded otherwise ({changes})"
-        cure = 'to revise it, import with --revise --reason "why it changed"'
+        gone = [phrase("struck out")] if held.struck else []
+        problem = phrase(
+            "{kind} {key} is recorded otherwise ({differences})",
+            kind=phrase(kind.one),
+            key=repr(key),
+            differences=joined("; ", (*gone, *changes)),
+        )
+        cure = phrase('to revise it, import with --revise --reason "why it changed"')
         names = ", ".join(name for name, _ in differing)
         plan.faults.append(Fault(place, names, problem, cure))
         return
@@ -157,12 +192,19 @@ def _take_revision(plan: _Plan, number: int, row: Row, held: Current, revise: bo
     plan.faults += [Fault(place, name, problem, cure) for name, problem, cure in wrong]
     plan.revised.append((held.entry, held.number, row))
     plan.touched.append(number)
-    plan.notices.append(f"{place}: {kind.one} {key!r}: {changes}")
+    back = [phrase("struck out before, brought back")] if held.struck else []
+    fact = phrase("{kind} {key}", kind=phrase(kind.one), key=repr(key))
+    plan.notices.append(joined(": ", (place, fact, joined("; ", (*back, *changes)))))
+
+
+def _difference(name: str, old: Value, new: Value) -> str:
+    told = phrase("{old} in the record, {new} in the file", old=_told(old), new=_told(new))
+    return joined(": ", (name, told))
 
 
 def _told(value: Value) -> str:
     """A value in a sentence; nothing where none is recorded."""
-    return "nothing" if value in (None, ()) else shown(cell_text(value))
+    return phrase("nothing") if value in (None, ()) else shown(cell_text(value))
 
 
 def _write(act: Act, plans: Sequence[_Plan]) -> None:

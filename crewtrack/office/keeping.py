@@ -8,6 +8,7 @@ from crewtrack.engine.standard import Standard
 from crewtrack.errors import Fault, Refused
 from crewtrack.files.standard_file import read_standard_file
 from crewtrack.office.office import Clock, Office, Progress, editions_of, now, silent
+from crewtrack.phrases import later, phrase
 from crewtrack.records import backups, store, verifying
 from crewtrack.records.reading import StoredEdition
 from crewtrack.records.verifying import Break
@@ -26,7 +27,7 @@ def init(where: str | Path, standard: Path, author: str, clock: Clock = now) -> 
     """Make a new, empty record with a standard."""
     text, read = read_standard_file(standard)
     path = Path(where)
-    store.create(path, "name one that is new with --db FILE")
+    store.create(path, later("name one that is new with --db FILE"))
     with Office.open(path, clock) as office:
         with office.record.act("adopt", author, office.clock()) as act:
             act.add_edition(read.edition, read.effective, text)
@@ -56,8 +57,8 @@ def adopt(office: Office, path: Path, author: str, reason: str | None = None) ->
 def _unexplained(place: str, standard: Standard, today: date, reason: str | None) -> list[Fault]:
     if standard.effective >= today or (reason or "").strip():
         return []
-    problem = f"{standard.effective} is in the past"
-    cure = 'adopting it needs a reason: add --reason "why"'
+    problem = phrase("{day} is in the past", day=standard.effective)
+    cure = phrase('adopting it needs a reason: add --reason "why"')
     return [Fault(place, "effective", problem, cure)]
 
 
@@ -65,16 +66,30 @@ def _clashes(place: str, standard: Standard, held: tuple[StoredEdition, ...]) ->
     faults = []
     for one in held:
         if one.edition == standard.edition:
-            problem = f"the record holds an edition {one.edition!r} already, with another text"
-            cure = "give the new one a name of its own"
+            problem = phrase(
+                "the record holds an edition {edition} already, with another text",
+                edition=repr(one.edition),
+            )
+            cure = phrase("give the new one a name of its own")
             faults.append(Fault(place, "edition", problem, cure))
         if one.effective == standard.effective:
-            problem = f"edition {one.edition!r} is in effect from {one.effective} too"
-            faults.append(Fault(place, "effective", problem, "two editions need two dates"))
+            problem = phrase(
+                "edition {edition} is in effect from {day} too",
+                edition=repr(one.edition),
+                day=one.effective,
+            )
+            faults.append(Fault(place, "effective", problem, phrase("two editions need two dates")))
     zone = str(editions_of(held).zone)
     if standard.zone != zone:
-        problem = f"{standard.zone!r} is not the zone of the editions before"
-        faults.append(Fault(place, "zone", problem, f"write {zone!r}; a unit keeps its zone"))
+        problem = phrase("{zone} is not the zone of the editions before", zone=repr(standard.zone))
+        faults.append(
+            Fault(
+                place,
+                "zone",
+                problem,
+                phrase("write {zone}; a unit keeps its zone", zone=repr(zone)),
+            )
+        )
     return faults
 
 
@@ -91,12 +106,13 @@ def verify(office: Office, progress: Progress = silent) -> tuple[Break, ...]:
     return verifying.verify(office.record, progress)
 
 
-def backup(office: Office, path: Path) -> None:
-    """A consistent copy of the record, checked after writing."""
-    backups.backup(office.record, path)
+def backup(office: Office, path: Path, progress: Progress = silent) -> None:
+    """A consistent copy of the record, checked after writing. What ``progress`` raises breaks it
+    off, and leaves no file."""
+    backups.backup(office.record, path, progress)
 
 
-def restore(where: str | Path, source: Path) -> Path | None:
+def restore(where: str | Path, source: Path, progress: Progress = silent) -> Path | None:
     """Put a backup in the record's place; returns where the replaced record was moved to, None
-    where there was none."""
-    return backups.restore(source, Path(where))
+    where there was none. What ``progress`` raises breaks it off, and leaves all as it was."""
+    return backups.restore(source, Path(where), progress)

@@ -1,7 +1,7 @@
 """The office: where a record is opened, and the only place that reads the clock."""
 
 import os
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
@@ -14,6 +14,7 @@ from crewtrack.engine.reckoning import Reckoning
 from crewtrack.engine.standard import Editions, Standard
 from crewtrack.errors import Fault, RecordUnusable, Refused
 from crewtrack.files.standard_file import read_standard
+from crewtrack.phrases import phrase
 from crewtrack.records.journal import Head
 from crewtrack.records.reading import Reading, StoredEdition
 from crewtrack.records.store import Record
@@ -63,9 +64,13 @@ def parsed(edition: str, source: str) -> Standard:
         return read_standard(source, f"edition {edition}")
     except Refused as refused:
         raise RecordUnusable(
-            f"the record's edition {edition!r} of the standard can't be read by this program "
-            f"({refused.faults[0]}); use the version of the program that adopted it, and adopt "
-            "a corrected edition"
+            phrase(
+                "the record's edition {edition} of the standard can't be read by this program"
+                " ({fault}); use the version of the program that adopted it, and adopt a corrected"
+                " edition",
+                edition=repr(edition),
+                fault=refused.faults[0],
+            )
         ) from refused
 
 
@@ -74,7 +79,7 @@ def editions_of(stored: tuple[StoredEdition, ...]) -> Editions:
     return Editions(tuple(parsed(edition.edition, edition.source) for edition in stored))
 
 
-_NO_STANDARD: Final = (
+_NO_STANDARD: Final = phrase(
     "the record holds no standard: it was never finished; make another with"
     " 'crewtrack init --standard FILE'"
 )
@@ -82,15 +87,23 @@ _NO_STANDARD: Final = (
 
 def _not_known_yet(known_at: datetime, now: datetime) -> Fault:
     """The fault of an instant that lies ahead; both in the unit's zone."""
-    problem = f"{_minutes(known_at)} is later than now, {_minutes(now)}: the record can't know yet"
-    return Fault("--known-at", "", problem, "leave it out for all that is recorded")
+    problem = phrase(
+        "{instant} is later than now, {now}: the record can't know yet",
+        instant=_minutes(known_at),
+        now=_minutes(now),
+    )
+    return Fault("--known-at", "", problem, phrase("leave it out for all that is recorded"))
 
 
 def _nothing_known(known_at: datetime, began: datetime) -> Fault:
     """The fault of an instant before the first act; both in the unit's zone."""
     first = _minutes(began + timedelta(seconds=59, microseconds=999_999))
-    problem = f"the record held nothing yet at {_minutes(known_at)}; it begins at {first}"
-    return Fault("--known-at", "", problem, "ask about that instant or a later one")
+    problem = phrase(
+        "the record held nothing yet at {instant}; it begins at {first}",
+        instant=_minutes(known_at),
+        first=first,
+    )
+    return Fault("--known-at", "", problem, phrase("ask about that instant or a later one"))
 
 
 def _minutes(instant: datetime) -> str:
@@ -119,6 +132,9 @@ class Office:
     def __init__(self, record: Record, clock: Clock = now) -> None:
         self.record = record
         self.clock = clock
+        self.taken: dict[str, Mapping[int, str]] = {}
+        """Keys that were ever given, by kind and entry, as far as they were read."""
+        self._known: tuple[Head, Reckoning] | None = None
 
     @classmethod
     def open(cls, where: str | Path, clock: Clock = now) -> Self:
@@ -161,6 +177,20 @@ class Office:
             return _not_known_yet(asked, now.astimezone(zone))
         acts = {act.seq: act.at for act in reading.acts()}
         return _nothing_known(asked, acts[stored[0].act].astimezone(zone))
+
+    def keep(self, head: Head, reckoning: Reckoning) -> None:
+        """Have at hand what was reckoned of the record through an act."""
+        self._known = head, reckoning
+
+    def known(self, head: Head) -> Reckoning | None:
+        """What is at hand of the record through an act; None where that is of another."""
+        kept = self._known
+        return kept[1] if kept is not None and kept[0] == head else None
+
+    def newest(self) -> int:
+        """The place in the chain of the last act, 0 before the first: cheap enough to ask every
+        second whether others have recorded something."""
+        return self.record.head_seq()
 
     def zone(self) -> ZoneInfo:
         """The unit's time zone."""

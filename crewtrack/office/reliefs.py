@@ -14,11 +14,12 @@ from crewtrack.engine.requirement import Requirement, inside
 from crewtrack.engine.spans import Days, join, run_at
 from crewtrack.engine.standard import Editions, Standard
 from crewtrack.errors import Fault
-from crewtrack.files.sheet_rows import ReadSheet
+from crewtrack.office.given_rows import GivenRows
+from crewtrack.phrases import phrase
 
 
 def relief_faults(
-    sheet: ReadSheet, touched: Sequence[int], evidence: Evidence, editions: Editions
+    sheet: GivenRows, touched: Sequence[int], evidence: Evidence, editions: Editions
 ) -> list[Fault]:
     """The faults of the waivers and extensions in the touched rows of a sheet; ``evidence``
     holds them already."""
@@ -65,15 +66,17 @@ def _too_long(
     limit = standard.waiver_limit.after(first)
     if last <= limit:
         return
-    problem = (
-        f"{date.fromordinal(first)} to {date.fromordinal(last)} is longer than the standard's "
-        f"waiver_limit, {standard.waiver_limit}"
+    problem = phrase(
+        "{first} to {last} is longer than the standard's waiver_limit, {limit}",
+        first=date.fromordinal(first),
+        last=date.fromordinal(last),
+        limit=standard.waiver_limit,
     )
     if run != (waiver.first, waiver.last):
-        problem += ", together with those that it touches"
-    cure = f"end it on {date.fromordinal(limit)} or earlier"
+        problem = phrase("{problem}, together with those that it touches", problem=problem)
+    cure = phrase("end it on {day} or earlier", day=date.fromordinal(limit))
     if limit < waiver.first:
-        cure = "those before it have used all of that"
+        cure = phrase("those before it have used all of that")
     yield Fault(place, "through", problem, cure)
 
 
@@ -83,8 +86,14 @@ def _too_late(own: Days, waiver: Waiver, first: int, place: str) -> Iterator[Fau
     starts = (first, first - 1, waiver.first, waiver.first - 1)
     if not any(run_at(own, day) for day in starts):
         before = date.fromordinal(waiver.first - 1)
-        problem = f"{waiver.requirement} was not met on {before}, so there is nothing to extend"
-        cure = "start it no later than the day after the requirement ends, or grant a waiver"
+        problem = phrase(
+            "{requirement} was not met on {day}, so there is nothing to extend",
+            requirement=waiver.requirement,
+            day=before,
+        )
+        cure = phrase(
+            "start it no later than the day after the requirement ends, or grant a waiver"
+        )
         yield Fault(place, "from", problem, cure)
 
 

@@ -15,3 +15,8 @@ def shipped(*names: str) -> Path:
         if path.exists():
             return path
     raise FileNotFoundError(f"the program's own file {'/'.join(names)} is missing; reinstall it")
+
+
+def shipped_standards() -> tuple[Path, ...]:
+    """The standards that ship with the program, by name."""
+    return tuple(sorted(shipped("standards").glob("*.toml")))

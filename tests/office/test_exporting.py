@@ -15,8 +15,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from crewtrack.errors import Refused
-from crewtrack.facts import KINDS
+from crewtrack.facts import KINDS, PERFORMANCES
 from crewtrack.office import exporting, importing, keeping
+from crewtrack.office.exporting import JOURNAL
 from crewtrack.office.importing import ImportOrder
 from crewtrack.office.office import Office
 from tests.office.small_histories import EDITIONS, FIRST, Files, as_csv, histories, turned
@@ -218,3 +219,57 @@ def test_a_disk_that_fills_up_is_told_by_the_folder_written_to(
     with pytest.raises(OSError, match="No space left on device") as told:
         exporting.export(unit.office, folder)
     assert told.value.filename == str(folder)
+
+
+def test_what_is_struck_out_stands_in_the_journal_alone(full_unit: Unit) -> None:
+    with full_unit.office.record.act("strike", "Ana", FIRST_ACT, "by mistake") as act:
+        held = act.current(PERFORMANCES)["S-3", "K-01", "hand-recovery"]
+        act.strike(PERFORMANCES, [(held.entry, held.number)])
+    folder = exported(full_unit)
+    assert "S-3" not in (folder / "performances.csv").read_text(encoding="utf-8")
+    last = (folder / "journal.jsonl").read_text(encoding="utf-8").splitlines()[-1]
+    told = json.loads(last)
+    assert (told["row"]["sortie"], told["revision"], told["struck"]) == ("S-3", 2, True)
+
+
+@pytest.mark.parametrize("there", [True, False])
+def test_an_export_that_is_broken_off_leaves_nothing(full_unit: Unit, there: bool) -> None:
+    folder = full_unit.folder / "new" / "all"
+    if there:
+        folder.mkdir(parents=True)
+    steps: list[str] = []
+
+    def stop(what: str, _done: int, _total: int) -> None:
+        steps.append(what)
+        if len(steps) > len(set(steps)) or what == JOURNAL:
+            raise ZeroDivisionError
+
+    with pytest.raises(ZeroDivisionError):
+        exporting.export(full_unit.office, folder, stop)
+    assert len(steps) == 11
+    assert [path.exists() for path in (folder, folder.parent)] == [there, there]
+    assert list(folder.rglob("*")) == []
+
+
+def test_a_file_that_comes_up_meanwhile_is_not_written_over_and_nothing_else_is_left(
+    full_unit: Unit,
+) -> None:
+    folder = full_unit.folder / "all"
+
+    def meanwhile(what: str, _done: int, _total: int) -> None:
+        if what == JOURNAL:
+            (folder / "vessels.csv").write_text("mine", encoding="utf-8")
+
+    with pytest.raises(Refused, match="there is a file of this name already"):
+        exporting.export(full_unit.office, folder, meanwhile)
+    assert [path.name for path in folder.iterdir()] == ["vessels.csv"]
+    assert (folder / "vessels.csv").read_text(encoding="utf-8") == "mine"
+
+
+def test_long_files_tell_now_and_again_how_far_they_are(
+    full_unit: Unit, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("crewtrack.office.exporting._AT_ONCE", 2)
+    told: list[str] = []
+    exporting.export(full_unit.office, full_unit.folder / "all", lambda *now: told.append(now[0]))
+    assert [told.count(name) for name in ("people.csv", "vessels.csv", JOURNAL)] == [2, 1, 9]

@@ -5,7 +5,7 @@ from itertools import permutations
 import pytest
 
 from crewtrack.errors import RecordUnusable, Refused
-from crewtrack.facts import PEOPLE, PERFORMANCES, Row
+from crewtrack.facts import PEOPLE, PERFORMANCES, Kind, Row, Value
 from crewtrack.office import importing
 from crewtrack.office.importing import ImportOrder
 from tests.office.unit_at_work import EVIDENCE, Unit, places, refused
@@ -205,3 +205,81 @@ def test_a_correction_must_fit_what_is_recorded_in_the_columns_it_lacks(full_uni
     with pytest.raises(Refused) as refusal:
         full_unit.take(reason="left", people="person,name,left\nK-01,Ana,2026-01-09\n")
     assert places(refusal.value.faults) == [("people.csv:2", "left")]
+
+
+def strike(unit: Unit, kind: Kind, *keys: tuple[Value, ...]) -> None:
+    """Strike facts out."""
+    with unit.office.record.act("strike", "Ana", unit.clock(), "by mistake") as act:
+        current = act.current(kind)
+        act.strike(kind, [(current[key].entry, current[key].number) for key in keys])
+
+
+FLOWN = "sortie,person,task,times\nS-3,K-01,hand-recovery,1\n"
+
+
+def test_a_row_of_a_fact_that_is_struck_out_is_recorded_otherwise(full_unit: Unit) -> None:
+    strike(full_unit, PERFORMANCES, ("S-3", "K-01", "hand-recovery"))
+    (fault,) = refused(full_unit, performances=FLOWN)
+    assert str(fault) == (
+        "performances.csv:2: performance 'S-3 + K-01 + hand-recovery' is recorded otherwise "
+        '(struck out); to revise it, import with --revise --reason "why it changed"'
+    )
+
+
+def test_with_a_reason_a_row_brings_back_what_is_struck_out(full_unit: Unit) -> None:
+    strike(full_unit, PERFORMANCES, ("S-3", "K-01", "hand-recovery"))
+    assert rows(full_unit, "performances") == 2
+    done = full_unit.take(performances=FLOWN, reason="it was right")
+    assert (done.revised, done.added, done.unchanged) == ({"performances": 1}, {}, {})
+    assert done.notices == (
+        "performances.csv:2: performance 'S-3 + K-01 + hand-recovery': "
+        "struck out before, brought back",
+    )
+    assert rows(full_unit, "performances") == 3
+
+
+def test_what_is_brought_back_may_differ_from_what_was_struck_out(full_unit: Unit) -> None:
+    strike(full_unit, PERFORMANCES, ("S-3", "K-01", "hand-recovery"))
+    twice = FLOWN.replace("y,1", "y,2")
+    (fault,) = refused(full_unit, performances=twice)
+    assert "(struck out; times: '1' in the record, '2' in the file)" in fault.problem
+    (notice,) = full_unit.take(performances=twice, reason="it was right").notices
+    assert notice.endswith("brought back; times: '1' in the record, '2' in the file")
+
+
+def test_a_row_may_not_refer_to_what_is_struck_out(full_unit: Unit) -> None:
+    strike(full_unit, PEOPLE, ("K-02",))
+    flown = FLOWN.replace("K-01", "K-02")
+    assert places(refused(full_unit, performances=flown)) == [("performances.csv:2", "person")]
+
+
+def test_a_row_that_is_brought_back_refers_to_nothing_struck_out_by_a_column_it_lacks(
+    full_unit: Unit,
+) -> None:
+    full_unit.take(
+        reason="who watched",
+        performances="sortie,person,task,times,supervisor\nS-3,K-01,hand-recovery,1,K-02\n",
+    )
+    strike(full_unit, PERFORMANCES, ("S-3", "K-01", "hand-recovery"))
+    strike(full_unit, PEOPLE, ("K-02",))
+    with pytest.raises(Refused) as refusal:
+        full_unit.take(performances=FLOWN, reason="it was right")
+    assert [str(fault) for fault in refusal.value.faults] == [
+        "performances.csv:2: supervisor: person 'K-02' is struck out, and the record has it here; "
+        "add a column supervisor to the file"
+    ]
+    with_column = "sortie,person,task,times,supervisor\nS-3,K-01,hand-recovery,1,V-01\n"
+    assert full_unit.take(performances=with_column, reason="it was right").changed
+
+
+def test_an_import_that_is_broken_off_leaves_the_record_as_it_was(unit: Unit) -> None:
+    before, paths = unit.head(), unit.files(EVIDENCE)
+    for word in ("people.csv", "checking", "writing"):
+
+        def stop(what: str, _done: int, _total: int, word: str = word) -> None:
+            if what == word:
+                raise ZeroDivisionError
+
+        with pytest.raises(ZeroDivisionError):
+            importing.import_evidence(unit.office, paths, ImportOrder("Ana"), stop)
+        assert (unit.head(), rows(unit, "people")) == (before, 0)

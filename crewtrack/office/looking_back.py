@@ -1,0 +1,145 @@
+"""The journal, as a person looks it through: who did what, when and why, and what it recorded."""
+
+import json
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from datetime import date, datetime
+from typing import Final
+from zoneinfo import ZoneInfo
+
+from crewtrack.facts import Kind, Row, Value
+from crewtrack.office.office import Office
+from crewtrack.records.journal import PastAct
+from crewtrack.records.reading import Reading
+from crewtrack.records.recorded import Recorded
+
+_AT_ONCE: Final = 500
+EDITIONS: Final = "editions"
+"""What the counts of an act call the editions of the standard."""
+
+
+@dataclass(frozen=True, slots=True)
+class JournalAct:
+    """One act. ``at`` is in the unit's zone; ``counts`` how many rows it recorded, by kind of
+    fact and ``editions``; ``digest`` 64 hex digits."""
+
+    seq: int
+    at: datetime
+    author: str
+    kind: str
+    reason: str
+    counts: Mapping[str, int]
+    digest: str
+
+    @property
+    def count(self) -> int:
+        """How many rows it recorded."""
+        return sum(self.counts.values())
+
+
+@dataclass(frozen=True, slots=True)
+class Sought:
+    """Which acts: those with a text in their author, kind or reason, of a kind (empty: any), and
+    from a first day through a last one, in the unit's zone (None: no bound)."""
+
+    text: str = ""
+    kind: str = ""
+    first: date | None = None
+    last: date | None = None
+
+    def takes(self, act: JournalAct) -> bool:
+        """Whether an act is one of those, its text aside."""
+        day = act.at.date()
+        return (
+            (not self.kind or act.kind == self.kind)
+            and (self.first is None or day >= self.first)
+            and (self.last is None or day <= self.last)
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class RecordedFact:
+    """A fact as an act recorded it. ``before`` is its row before the act, None where it was new;
+    ``struck`` where the act struck it out."""
+
+    kind: Kind
+    key: tuple[Value, ...]
+    revision: int
+    struck: bool
+    row: Row
+    before: Row | None
+
+
+@dataclass(frozen=True, slots=True)
+class ActDetail:
+    """What one act recorded: ``total`` facts, the first of them in ``facts``, and the names of
+    the editions it adopted."""
+
+    total: int
+    facts: tuple[RecordedFact, ...]
+    editions: tuple[str, ...]
+
+
+def acts_back(
+    office: Office, sought: Sought, before: int | None = None, most: int = 200
+) -> tuple[JournalAct, ...]:
+    """Up to ``most`` acts, the newest first, of those before a place in the chain (None: of
+    all)."""
+    with office.view() as view:
+        found: list[JournalAct] = []
+        for act in _all_back(view.reading, view.editions.zone, sought.text, before):
+            if sought.takes(act):
+                found.append(act)
+                if len(found) >= most:
+                    break
+        return tuple(found)
+
+
+def act_kinds(office: Office) -> tuple[str, ...]:
+    """The kinds of act that the journal holds, in the order in which they first came."""
+    with office.record.reading() as reading:
+        return tuple(dict.fromkeys(act.kind for act in reading.acts()))
+
+
+def act_detail(office: Office, seq: int, most: int = 200) -> ActDetail:
+    """What an act recorded, with what was recorded before where it revised something."""
+    with office.record.reading() as reading:
+        total, rows = reading.recorded_by(seq, most)
+        facts = tuple(
+            RecordedFact(
+                one.kind,
+                one.key,
+                one.revision,
+                one.struck,
+                one.row,
+                _before(reading, one),
+            )
+            for one in rows
+        )
+        editions = tuple(one.edition for one in reading.editions() if one.act == seq)
+        return ActDetail(total, facts, editions)
+
+
+def _before(reading: Reading, one: Recorded) -> Row | None:
+    """The row of the revision before; None where there is none."""
+    if one.revision == 1:
+        return None
+    earlier = (
+        held.row for held in reading.revisions(one.kind, one.key) if held.number == one.revision - 1
+    )
+    return next(earlier, None)
+
+
+def _all_back(
+    reading: Reading, zone: ZoneInfo, text: str, before: int | None
+) -> Iterator[JournalAct]:
+    """All acts with a text, the newest first, read a few at a time."""
+    while acts := reading.acts_back(before, _AT_ONCE, text):
+        yield from (_told(act, zone) for act in acts)
+        before = acts[-1].seq
+
+
+def _told(act: PastAct, zone: ZoneInfo) -> JournalAct:
+    counts = {name: int(held["count"]) for name, held in json.loads(act.facts).items()}
+    at = act.at.astimezone(zone)
+    return JournalAct(act.seq, at, act.author, act.kind, act.reason or "", counts, act.digest)
