@@ -7,6 +7,7 @@ from typing import Final
 from crewtrack.engine.deck import LEEWAYS, Deck
 from crewtrack.errors import Fault, Refused
 from crewtrack.facts import WAYS
+from crewtrack.phrases import phrase
 
 FIXED_WAYS: Final = ("moored", "anchored")
 
@@ -56,8 +57,8 @@ def read_deck(options: DeckOptions) -> Deck:
 def _pair(place: str, text: str, most: float, faults: list[Fault]) -> tuple[float, float]:
     direction, slash, speed = text.partition("/")
     if not slash:
-        cure = "write a direction and a speed in knots, such as 240/14"
-        faults.append(Fault(place, "", f"'{text}' has no speed", cure))
+        cure = phrase("write a direction and a speed in knots, such as 240/14")
+        faults.append(Fault(place, "", phrase("'{text}' has no speed", text=text), cure))
         return 0.0, 0.0
     return _number(place, direction, 360, faults), _number(place, speed, most, faults)
 
@@ -66,9 +67,17 @@ def _number(place: str, text: str, most: float, faults: list[Fault]) -> float:
     text = text.strip()
     if _NUMBER.fullmatch(text) and float(text) <= most:
         return float(text)
-    unit = "degrees true" if most == 360 else "knots"
-    what = f"'{text}' is not a number that can stand here" if text else "no number is given"
-    faults.append(Fault(place, "", what, f"write {unit} from 0 to {most:g}"))
+    what = (
+        phrase("'{text}' is not a number that can stand here", text=text)
+        if text
+        else phrase("no number is given")
+    )
+    cure = (
+        phrase("write degrees true from 0 to 360")
+        if most == 360
+        else phrase("write knots from 0 to {most}", most=f"{most:g}")
+    )
+    faults.append(Fault(place, "", what, cure))
     return 0.0
 
 
@@ -78,12 +87,15 @@ def _leeway(text: str, faults: list[Fault]) -> float:
         return LEEWAYS[text]
     if _NUMBER.fullmatch(text) and float(text) < 1:
         return float(text)
-    cure = f"write a fraction of the wind, such as 0.03, or one of {', '.join(LEEWAYS)}"
-    faults.append(Fault("--leeway", "", f"'{text}' is not a leeway", cure))
+    cure = phrase(
+        "write a fraction of the wind, such as 0.03, or one of {names}", names=", ".join(LEEWAYS)
+    )
+    faults.append(Fault("--leeway", "", phrase("'{text}' is not a leeway", text=text), cure))
     return 0.0
 
 
 def _way(text: str, faults: list[Fault]) -> str:
     if text and text not in WAYS:
-        faults.append(Fault("--way", "", f"no way '{text}'", f"write one of {', '.join(WAYS)}"))
+        cure = phrase("write one of {names}", names=", ".join(WAYS))
+        faults.append(Fault("--way", "", phrase("no way '{text}'", text=text), cure))
     return text

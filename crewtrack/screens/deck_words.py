@@ -18,11 +18,15 @@ from crewtrack.engine.deck import (
     beaufort,
     off_bow,
 )
+from crewtrack.screens.language import later, say
 
-CAUTIONS: Final = (
-    "This is a record and a planning aid: the master of the boat and the remote pilot decide.",
-    "Local law, the unit's authorizations and licensed practice go before anything it says.",
-    "Hand recovery injures: gloves, eye protection, helmet, lifejacket, and a practised handler.",
+CAUTIONS: Final = later(
+    (
+        "This is a record and a planning aid: the master of the boat and the remote pilot decide.",
+        "Local law, the unit's authorizations and licensed practice go before anything it says.",
+        "Hand recovery injures: gloves, eye protection, helmet, lifejacket, and a practised"
+        " handler.",
+    )
 )
 
 _MISLEADING_DEGREES: Final = 15
@@ -34,14 +38,22 @@ def lines(picture: Picture) -> tuple[str, ...]:
     aircraft, the wind at the launcher's back, what to mind, and the cautions."""
     return (
         *_given(picture),
-        f"Wind over the deck: {_over_deck(picture)}.",
-        f"The launcher faces {degrees(picture.deck.faced)}{_facing_bow(picture.deck)}.",
-        f"An aircraft that drifts with the air {_moves(picture.drifting)}.",
-        f"An aircraft that holds its position over the ground {_moves(picture.holding)}.",
+        say("Wind over the deck: {wind}.", wind=_over_deck(picture)),
+        _facing_line(picture.deck),
+        say("An aircraft that drifts with the air {moves}.", moves=_moves(picture.drifting)),
+        say(
+            "An aircraft that holds its position over the ground {moves}.",
+            moves=_moves(picture.holding),
+        ),
         _back_line(picture),
         *remarks(picture),
-        *CAUTIONS,
+        *cautions(),
     )
+
+
+def cautions() -> tuple[str, ...]:
+    """The cautions in the language of the screens."""
+    return tuple(say(caution) for caution in CAUTIONS)
 
 
 def degrees(direction: float) -> str:
@@ -50,78 +62,110 @@ def degrees(direction: float) -> str:
 
 
 def _given(picture: Picture) -> tuple[str, str]:
-    deck = picture.deck
-    current = _flow(picture.current.toward, picture.current.speed, "setting")
-    wind = _flow(picture.true.comes_from, picture.true.speed, "from")
-    air = f"Wind {wind} (Beaufort {beaufort(deck.wind)}); current {current}."
+    deck, force = picture.deck, beaufort(picture.deck.wind)
+    current = _flow(picture.current.toward, picture.current.speed, _SETTING)
+    wind = _flow(picture.true.comes_from, picture.true.speed, _FROM)
+    air = say("Wind {wind} (Beaufort {force}); current {current}.", wind=wind, force=force,
+              current=current)  # fmt: skip
+    heading = degrees(deck.heading)
     if deck.fixed:
-        return air, f"Boat moored or anchored, heading {degrees(deck.heading)}."
-    ground = _flow(picture.boat.toward, picture.boat.speed, "toward")
-    water = f"heading {degrees(deck.heading)} at {deck.speed:.1f} kn through the water"
-    return air, f"Boat {water}; over the ground {ground}."
+        return air, say("Boat moored or anchored, heading {heading}.", heading=heading)
+    return air, say(
+        "Boat heading {heading} at {speed} kn through the water; over the ground {ground}.",
+        heading=heading,
+        speed=f"{deck.speed:.1f}",
+        ground=_flow(picture.boat.toward, picture.boat.speed, _TOWARD),
+    )
 
 
-def _flow(direction: float | None, speed: float, word: str) -> str:
+_SIDES: Final[Mapping[Side, str]] = later({"port": "port", "starboard": "starboard"})
+_FROM: Final = later("from {direction} at {speed} kn")
+_SETTING: Final = later("setting {direction} at {speed} kn")
+_TOWARD: Final = later("toward {direction} at {speed} kn")
+
+
+def _flow(direction: float | None, speed: float, words: str) -> str:
     if direction is None or speed < _TEXT_STILL:
-        return "none"
-    return f"{word} {degrees(direction)} at {speed:.1f} kn"
+        return say("none")
+    return say(words, direction=degrees(direction), speed=f"{speed:.1f}")
 
 
 def _over_deck(picture: Picture) -> str:
-    told = _flow(picture.over_deck.comes_from, picture.over_deck.speed, "from")
-    if told == "none" or picture.angle is None:
-        return "none"
+    wind, speed = picture.over_deck.comes_from, picture.over_deck.speed
+    told = _flow(wind, speed, _FROM)
+    if wind is None or speed < _TEXT_STILL or picture.angle is None:
+        return told
     size, side = floor(picture.angle.degrees + 0.5), picture.angle.side
     if size in (0, 180):
-        return f"{told}, dead {'astern' if size else 'ahead'}"
-    return f"{told}, {size}° off the bow to {side}"
+        return say("{wind}, dead astern" if size else "{wind}, dead ahead", wind=told)
+    return say("{wind}, {size}° off the bow to {side}", wind=told, size=size, side=_told(side))
 
 
-def _facing_bow(deck: Deck) -> str:
-    angle = off_bow(deck.faced, deck.heading)
+def _facing_line(deck: Deck) -> str:
+    angle, faced = off_bow(deck.faced, deck.heading), degrees(deck.faced)
+    if angle.side is None and angle.degrees > 90:
+        return say("The launcher faces {faced}, out over the stern.", faced=faced)
     if angle.side is None:
-        return ", out over the stern" if angle.degrees > 90 else ", out over the bow"
-    return f", {angle.degrees:.0f}° off the bow to {angle.side}"
+        return say("The launcher faces {faced}, out over the bow.", faced=faced)
+    return say("The launcher faces {faced}, {size}° off the bow to {side}.", faced=faced,
+               size=f"{angle.degrees:.0f}", side=_told(angle.side))  # fmt: skip
+
+
+def _told(side: Side | None) -> str:
+    return say(_SIDES[side]) if side else ""
 
 
 def _moves(motion: Motion) -> str:
     parts = []
     if abs(motion.opens) >= _TEXT_STILL:
-        parts.append(f"{'opens' if motion.opens > 0 else 'closes'} at {abs(motion.opens):.1f} kn")
+        speed = f"{abs(motion.opens):.1f}"
+        parts.append(
+            say("opens at {speed} kn" if motion.opens > 0 else "closes at {speed} kn", speed=speed)
+        )
     if motion.across >= _TEXT_STILL:
-        parts.append(f"goes {motion.across:.1f} kn to {motion.side}")
-    return " and ".join(parts) or "stays where it is"
+        speed = f"{motion.across:.1f}"
+        parts.append(say("goes {speed} kn to {side}", speed=speed, side=_told(motion.side)))
+    if not parts:
+        return say("stays where it is")
+    return say("{one} and {other}", one=parts[0], other=parts[1]) if parts[1:] else parts[0]
 
 
 def _back_line(picture: Picture) -> str:
     back = picture.at_back
     if back is None:
-        return f"Wind at the launcher's back: {no_heading(picture)}."
-    told = f"heading {degrees(back.heading)}, where a drifting aircraft {_moves(back.motion)}"
-    return f"Wind at the launcher's back: {told}."
+        return say("Wind at the launcher's back: {why}.", why=no_heading(picture))
+    return say(
+        "Wind at the launcher's back: heading {heading}, where a drifting aircraft {moves}.",
+        heading=degrees(back.heading),
+        moves=_moves(back.motion),
+    )
 
 
 def no_heading(picture: Picture) -> str:
     """Why no heading is named for the wind at the launcher's back."""
-    left = (picture.true - picture.deck.carried).speed
-    return f"no heading is better than another, as wind and current cancel to {left:.1f} kn"
+    left = f"{(picture.true - picture.deck.carried).speed:.1f}"
+    return say(
+        "no heading is better than another, as wind and current cancel to {left} kn", left=left
+    )
 
 
 def remarks(picture: Picture) -> tuple[str, ...]:
     """What to mind in this very picture (common practice of the trade; no source)."""
-    told: tuple[tuple[Callable[[Picture], bool], str], ...] = (
-        (_comes_back, "A failing aircraft comes back toward the launcher."),
-        (_runs_up, "The boat runs up on an aircraft that holds: move it clear after launch."),
-        (_misleads, "The wind felt on deck is not the true wind: mind it when judging drift."),
-        (_opposed, "Wind and current come from opposite sides: the felt wind can mislead."),
-        (_outrun, "At this speed the boat outruns the wind: no heading has it at the back."),
-        (_idle, "With engines idle, turning the boat does not change the wind over the deck."),
+    told: tuple[tuple[Callable[[Picture], bool], str], ...] = later(
         (
-            _lies,
-            "Moored or anchored, the boat does not turn at will: turn the launcher instead.",
-        ),
+            (_comes_back, "A failing aircraft comes back toward the launcher."),
+            (_runs_up, "The boat runs up on an aircraft that holds: move it clear after launch."),
+            (_misleads, "The wind felt on deck is not the true wind: mind it when judging drift."),
+            (_opposed, "Wind and current come from opposite sides: the felt wind can mislead."),
+            (_outrun, "At this speed the boat outruns the wind: no heading has it at the back."),
+            (_idle, "With engines idle, turning the boat does not change the wind over the deck."),
+            (
+                _lies,
+                "Moored or anchored, the boat does not turn at will: turn the launcher instead.",
+            ),
+        )
     )
-    return tuple(sentence for holds, sentence in told if holds(picture))
+    return tuple(say(sentence) for holds, sentence in told if holds(picture))
 
 
 def _comes_back(picture: Picture) -> bool:

@@ -6,6 +6,7 @@ from crewtrack.engine.evidence import Waiver
 from crewtrack.engine.spans import as_date
 from crewtrack.engine.standings import Explained, Explanation, Roster, Standing
 from crewtrack.engine.wording import grounds
+from crewtrack.phrases import later, phrase
 from crewtrack.screens.columns import safe
 from crewtrack.screens.standing_words import day_or
 
@@ -13,7 +14,7 @@ Kinds = Mapping[str, str]
 """``waiver`` or ``extension``, by key."""
 
 LETTERS: Mapping[str, str] = {"waiver": "W", "extension": "E"}
-EITHER = "relief"
+EITHER = later("relief")
 """For a key whose kind is not told."""
 
 
@@ -41,7 +42,10 @@ def letters(standing: Standing, kinds: Kinds) -> str:
 
 def told(standing: Standing, kinds: Kinds) -> tuple[str, ...]:
     """Each waiver and extension that a standing rests on: its kind and key."""
-    return tuple(f"{kinds.get(key, EITHER)} {safe(key)}" for key in standing.by_waiver)
+    return tuple(
+        phrase("{kind} {key}", kind=phrase(kinds.get(key, EITHER)), key=safe(key))
+        for key in standing.by_waiver
+    )
 
 
 def span(relief: Waiver) -> str:

@@ -7,6 +7,7 @@ from typing import Final
 
 from crewtrack.engine.standings import Standing, Word
 from crewtrack.screens.deck_words import CAUTIONS
+from crewtrack.screens.language import later, say
 
 SHAPES: Final[Mapping[Word, str]] = MappingProxyType(
     {
@@ -19,7 +20,23 @@ SHAPES: Final[Mapping[Word, str]] = MappingProxyType(
     }
 )
 
+_WORDS: Final[Mapping[Word, str]] = later(
+    {
+        "current": "current",
+        "due": "due",
+        "lapsed": "lapsed",
+        "training": "training",
+        "stood-down": "stood down",
+        "none": "none",
+    }
+)
+
 CAUTION: Final = " ".join(CAUTIONS[:2])
+
+
+def word_told(word: Word) -> str:
+    """A standing's word, as the screens show it."""
+    return say(_WORDS[word])
 
 
 def shape_and_word(standing: Standing, letters: str = "") -> str:
@@ -40,7 +57,7 @@ def as_known_at(known_at: datetime | None) -> str:
 def date_told(standing: Standing) -> str:
     """The date that matters: the last day, or the first day of a lapse; empty where none does."""
     if standing.word in ("current", "due"):
-        return day_or(standing.through, "no limit")
+        return day_or(standing.through, say("no limit"))
     if standing.word == "lapsed" and standing.since:
         return standing.since.isoformat()
     return ""
