@@ -1,0 +1,1 @@
+"""The desk: the program's windows, and the only place that knows Qt."""

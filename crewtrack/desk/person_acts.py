@@ -1,0 +1,142 @@
+"""What the People page does to the record: each opens a panel, and says afterwards what changed."""
+
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Final, Protocol
+
+from PySide6.QtCore import QObject, Qt, Signal
+from PySide6.QtWidgets import QDialog, QWidget
+
+from crewtrack.desk.drafts import Drafts, drafts_folder
+from crewtrack.desk.fact_dialog import FactDialog
+from crewtrack.desk.reason_dialog import StrikeDialog, WithdrawDialog
+from crewtrack.desk.signoff_dialog import DRAFT, SignOffDialog
+from crewtrack.desk.state import State
+from crewtrack.facts import PEOPLE, SIGNOFFS, Kind, Row
+from crewtrack.office.changes import Changes
+from crewtrack.office.numbering import next_key
+from crewtrack.screens.language import say
+from crewtrack.screens.standing_changes import changed
+
+_PREFIXES: Final[Mapping[str, str]] = {
+    "people": "K-",
+    "vessels": "B-",
+    "aircraft": "A-",
+    "certificates": "C-",
+    "waivers": "W-",
+    "standdowns": "D-",
+}
+
+
+class Panel(Protocol):
+    """A panel that may have changed the record."""
+
+    changes: Changes | None
+
+
+class PersonActs(QObject):
+    """``done``: what an act changed, in sentences, and the key of a person to show (may be
+    empty)."""
+
+    done = Signal(str, str)
+
+    def __init__(self, state: State, parent: QWidget) -> None:
+        super().__init__(parent)
+        self._state = state
+        self._parent = parent
+        self.panel: QDialog | None = None
+        self._waiting: tuple[str, str, str] | None = None
+        state.moved.connect(self._moved)
+        self.drafts = Drafts(drafts_folder(Path(state.office.record.path)))
+
+    def sign_off(self, person: str, task: str, sortie: str) -> None:
+        """Open the sign-off form; for a sortie just logged, once that has been read."""
+        if not self._may_change():
+            return
+        if sortie and sortie not in self._state.snapshot.reckoning.evidence.sorties.key:
+            self._waiting = (person, task, sortie)
+        else:
+            panel = SignOffDialog(self._state, person, task, sortie, self._parent)
+            panel.keep_in(self.drafts)
+            self._open(panel)
+
+    def _moved(self) -> None:
+        if self._waiting is not None:
+            (person, task, sortie), self._waiting = self._waiting, None
+            read = sortie in self._state.snapshot.reckoning.evidence.sorties.key
+            self.sign_off(person, task, sortie if read else "")
+
+    def kept(self) -> bool:
+        """Whether a sign-off was being filled in when the program ended."""
+        return self.panel is None and self.drafts.load(DRAFT) is not None
+
+    def go_on(self) -> None:
+        """Open the sign-off form with what was kept."""
+        kept = self.drafts.load(DRAFT)
+        if kept is None:
+            self._state.told.emit(say("No sign-off is left unfinished."))
+        elif self._may_change():
+            panel = SignOffDialog(self._state, "", "", "", self._parent)
+            panel.go_on(kept)
+            panel.keep_in(self.drafts)
+            self._open(panel)
+
+    def withdraw(self, row: Row) -> None:
+        """Withdraw a sign-off, unless it is withdrawn already."""
+        if row[SIGNOFFS.index("withdrawn")] is not None:
+            self._state.told.emit(say("It is withdrawn already; correct it where that is wrong."))
+        elif self._may_change():
+            self._open(WithdrawDialog(self._state, row, self._parent))
+
+    def add(self, kind: Kind, person: str) -> None:
+        """Add a fact, of a person where it is one's."""
+        if self._may_change():
+            self._open(
+                FactDialog(self._state, kind, None, self._preset(kind, person), self._parent)
+            )
+
+    def correct(self, kind: Kind, row: Row) -> None:
+        """Correct a fact."""
+        if self._may_change():
+            self._open(FactDialog(self._state, kind, row, {}, self._parent))
+
+    def correct_person(self, person: str) -> None:
+        """Correct what is recorded of a person."""
+        row = self._state.snapshot.by_key(PEOPLE).get((person,))
+        if row is not None:
+            self.correct(PEOPLE, row)
+
+    def strike(self, kind: Kind, row: Row) -> None:
+        """Strike a fact out."""
+        if self._may_change():
+            self._open(StrikeDialog(self._state, kind, row, self._parent))
+
+    def _preset(self, kind: Kind, person: str) -> Mapping[str, str]:
+        found = {"person": person} if "person" in kind.names and kind is not PEOPLE else {}
+        if kind.name in _PREFIXES:
+            key = next_key(self._state.snapshot, kind, _PREFIXES[kind.name])
+            found[kind.key[0]] = key
+        return found
+
+    def _may_change(self) -> bool:
+        """Not while the page shows what the record said at an earlier instant."""
+        if self._state.known_at is None:
+            return True
+        told = say("This shows what the record said earlier; go back to now to change it.")
+        self._state.told.emit(told)
+        return False
+
+    def _open(self, panel: FactDialog | SignOffDialog | StrikeDialog | WithdrawDialog) -> None:
+        self.panel = panel
+        panel.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        panel.finished.connect(lambda _: self._closed(panel))
+        panel.open()
+
+    def _closed(self, panel: Panel) -> None:
+        self.panel = None
+        if panel.changes is None:
+            return
+        told = "\n".join(changed(panel.changes))
+        self._state.told.emit(told.replace("\n", "; "))
+        touched = panel.changes.touched
+        self.done.emit(told, touched[0] if len(touched) == 1 else "")

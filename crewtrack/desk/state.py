@@ -1,0 +1,198 @@
+"""What a window shows: which record, on which day, as known at which instant; one signal when any
+of it changes."""
+
+from collections.abc import Callable
+from datetime import date, datetime
+from typing import Concatenate, Final, ParamSpec, TypeVar
+from zoneinfo import ZoneInfo
+
+from PySide6.QtCore import QObject, Qt, QTimer, Signal
+from PySide6.QtGui import QGuiApplication
+
+from crewtrack.desk import opening
+from crewtrack.desk.troubles import trouble_told
+from crewtrack.desk.work import Progress, Work, painted_through
+from crewtrack.errors import RecordUnusable, Refused
+from crewtrack.office.office import Office
+from crewtrack.office.snapshot import Snapshot
+from crewtrack.screens.language import say
+
+_LOOK_MS: Final = 1000
+"""How often to look whether anybody else has written."""
+_FEW: Final = 5_000
+"""With up to so many sorties, an act is over before anybody notices."""
+
+Given = ParamSpec("Given")
+Returned = TypeVar("Returned")
+
+
+class State(QObject):
+    """``moved``: another day, another known-at, or the record changed; show all anew.
+    ``told``: a sentence for the status line. ``failed``: one for a panel. ``reading``: whether
+    the record is being read."""
+
+    moved = Signal()
+    told = Signal(str)
+    failed = Signal(str)
+    reading = Signal(object)
+
+    def __init__(self, office: Office, snapshot: Snapshot, author: str) -> None:
+        super().__init__()
+        self.office = office
+        self.snapshot = snapshot
+        self.author = author
+        self.day = snapshot.today
+        self._work: Work | None = None
+        self._wanted: tuple[datetime | None] | None = None
+        self._trouble = ""
+        self._acting = False
+        self._read: Snapshot | None = None
+        self._timer = QTimer(self)
+        self._timer.timeout.connect(self._look)
+
+    @property
+    def known_at(self) -> datetime | None:
+        """The instant that is asked about; None for all that is recorded."""
+        return self.snapshot.known_at
+
+    @property
+    def today(self) -> date:
+        """The date in the unit's zone."""
+        return self.snapshot.today
+
+    @property
+    def zone(self) -> ZoneInfo:
+        """The unit's zone."""
+        return self.snapshot.editions.zone
+
+    @property
+    def acting(self) -> bool:
+        """Whether an act is going on while the screen is painted: no moment to leave."""
+        return self._acting
+
+    def watch(self) -> None:
+        """From now on, notice what others write."""
+        self._timer.start(_LOOK_MS)
+
+    def close(self) -> None:
+        """Let go of the record, once nothing reads it any more."""
+        self._timer.stop()
+        if self._work is not None:
+            self._work.wait()
+        self.office.close()
+
+    def go_to(self, day: date) -> None:
+        """Show another day."""
+        if day != self.day:
+            self.day = day
+            self.moved.emit()
+
+    def know_at(self, instant: datetime | None) -> None:
+        """Show what the record said at an aware instant; None: all that it says."""
+        self._take(instant)
+
+    def refresh(self) -> None:
+        """Read the record anew."""
+        self._take(self.known_at)
+
+    def act(
+        self,
+        function: Callable[Concatenate[Office, Given], Returned],
+        *args: Given.args,
+        **kwargs: Given.kwargs,
+    ) -> Returned | None:
+        """Run one act of the office and read the record anew. ``Refused`` goes through to the
+        caller, who shows its faults in their places; anything else that goes wrong is told in a
+        sentence, and None comes back: what was typed must stay as it is."""
+        QGuiApplication.setOverrideCursor(Qt.CursorShape.WaitCursor)  # another may be writing
+        try:
+            result = self._acted(lambda: function(self.office, *args, **kwargs))
+        except Refused:
+            raise
+        except (RecordUnusable, OSError) as error:
+            told = trouble_told(error)
+        else:
+            self.refresh()
+            return result
+        finally:
+            QGuiApplication.restoreOverrideCursor()
+        self.failed.emit(told)
+        return None
+
+    def _acted(self, act: Callable[[], Returned]) -> Returned:
+        """Of a long history, what an act changes takes longer to work out than a screen may stand
+        still: it goes on being painted meanwhile, and what is typed waits."""
+        if len(self.snapshot.reckoning.evidence.sorties.key) <= _FEW:
+            return act()
+        self.told.emit(say("Saving…"))
+        self._acting = True
+        try:
+            return painted_through(act)
+        finally:
+            self._acting = False
+            QTimer.singleShot(0, self, self._late)
+
+    def _late(self) -> None:
+        """What was read while an act was going on is shown after it."""
+        if self._read is not None and not self._acting:
+            read, self._read = self._read, None
+            self._taken(read)
+
+    def _take(self, known_at: datetime | None) -> None:
+        """Read the record off the screen's thread; asked again meanwhile, read once more."""
+        if self._work is not None:
+            self._wanted = (known_at,)
+            return
+        self.reading.emit(True)
+
+        def read(progress: Progress) -> Snapshot:
+            return opening.taken(self.office, known_at, progress)
+
+        self._work = Work(read, self)
+        self._work.done.connect(self._taken)
+        self._work.failed.connect(self._not_taken)
+        self._work.start()
+
+    def _taken(self, snapshot: Snapshot) -> None:
+        if self._acting:
+            self._read = snapshot
+            return
+        followed = self.day == self.today
+        self.snapshot = snapshot
+        if followed:
+            self.day = snapshot.today
+        self._trouble = ""
+        self._ended()
+        self.moved.emit()
+
+    def _not_taken(self, error: Exception) -> None:
+        told = trouble_told(error)
+        if told != self._trouble:
+            self._trouble = told
+            self.failed.emit(told)
+        self._ended()
+
+    def _ended(self) -> None:
+        if self._work is not None:
+            self._work.wait()
+            self._work.deleteLater()
+            self._work = None
+        self.reading.emit(False)
+        if self._wanted is not None:
+            (known_at,), self._wanted = self._wanted, None
+            self._take(known_at)
+
+    def _look(self) -> None:
+        """Whether others have written, or another day has begun."""
+        if self._work is not None or self._acting:
+            return
+        try:
+            newest, today = self.office.newest(), self.office.today()
+        except (RecordUnusable, OSError) as error:
+            self._not_taken(error)
+            return
+        moved_on = self.known_at is None and newest != self.snapshot.head.seq
+        if moved_on or today != self.today:
+            if moved_on and not self._trouble:
+                self.told.emit(say("The record was changed elsewhere; this shows it as it is now."))
+            self.refresh()

@@ -1,0 +1,162 @@
+"""The window: it is on the screen before anything heavy is loaded, and is filled when the record
+has been read."""
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from PySide6.QtCore import QLocale, Qt
+from PySide6.QtGui import QCloseEvent
+from PySide6.QtWidgets import QApplication, QLabel, QMessageBox, QWidget
+
+from crewtrack.desk import theme as themes
+from crewtrack.desk.languages import speak
+from crewtrack.desk.look import take_room
+from crewtrack.desk.settings import Settings
+from crewtrack.desk.shell import Shell
+from crewtrack.desk.theme import Theme
+from crewtrack.desk.work import Progress, Work
+from crewtrack.screens.language import say
+
+if TYPE_CHECKING:
+    from crewtrack.desk.start_page import StartPage
+    from crewtrack.desk.state import State
+    from crewtrack.desk.workspace import Workspace
+
+NAME = "crewtrack"
+
+
+class Window(Shell):
+    """One window on one record."""
+
+    def __init__(self, settings: Settings, another: Callable[[Path | None], None]) -> None:
+        super().__init__(settings, another)
+        self.state: State | None = None
+        self.workspace: Workspace | None = None
+        self.start_page: StartPage | None = None
+        self._work: Work | None = None
+        self._ask = True
+        self.setWindowTitle(NAME)
+        self.wear.connect(self.dress)
+        self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        line = self.fontMetrics().lineSpacing()
+        take_room(self, 76 * line, 50 * line)
+        self.restoreGeometry(settings.shape("window"))
+        self.setCentralWidget(_waiting(""))
+
+    @property
+    def theme(self) -> Theme:
+        """The look that the settings ask for."""
+        return Theme(themes.wants_dark(self.settings.theme), self.settings.scale)
+
+    def open_record(self, record: Path) -> None:
+        """Read a record, off the screen's thread, and show it."""
+        self.setCentralWidget(_waiting(say("Reading {record}…", record=record.name)))
+
+        def read(progress: Progress) -> Any:
+            from crewtrack.desk import opening  # heavy: SQL, astronomy, paper
+
+            return opening.opened(record, progress)
+
+        self._work = Work(read, self)
+        self._work.done.connect(self._fill)
+        self._work.failed.connect(lambda error: self._not_opened(record, error))
+        self._work.start()
+
+    def offer(self, told: str = "", damaged: Path | None = None) -> None:
+        """Offer to open, make or try a record; ``told`` says why none is open, and ``damaged`` is
+        the one for which a backup would be the cure."""
+        from crewtrack.desk.start_page import StartPage
+
+        self._leave_workspace()
+        self.start_page = StartPage(self.settings, self.theme, told, damaged)
+        self.start_page.chosen.connect(self.open_record)
+        self.setCentralWidget(self.start_page)
+        self.start_page.setFocus()
+
+    def dress(self) -> None:
+        """Show everything anew in the look and the language of the settings; what is typed in a
+        form is kept as a draft."""
+        if self.state is not None and self._may_leave():
+            speak(self.settings.language or QLocale.system().name())
+            themes.apply(_application(), self.theme)
+            self._build(self.state)
+
+    def closeEvent(self, event: QCloseEvent) -> None:  # noqa: N802 - Qt's name
+        """Ask once where something was typed and not saved; it is kept as a draft either way."""
+        acting = self.state is not None and self.state.acting
+        if acting or not self._may_leave():
+            event.ignore()
+            return
+        self.settings.keep_shape("window", self.saveGeometry())
+        if self._work is not None:
+            self._work.wait()
+        self._leave_workspace()
+        event.accept()
+
+    def _fill(self, read: Any) -> None:
+        from crewtrack.desk.state import State
+        from crewtrack.office.office import default_author
+
+        office, snapshot = read
+        author = self.settings.author or default_author()
+        self.settings.opened(office.record.path)
+        self.state = State(office, snapshot, author)
+        self._build(self.state)
+        self.state.watch()
+        self._end_work()
+
+    def _build(self, state: "State") -> None:
+        from crewtrack.desk.workspace import Workspace
+
+        place = self.workspace.place() if self.workspace is not None else ""
+        self.workspace = Workspace(self, state, self.theme)
+        self.setCentralWidget(self.workspace)
+        self.setWindowTitle(f"{state.snapshot.unit} — {NAME}")
+        self.workspace.go_to_place(place)
+        self.workspace.go_to_page(self.workspace.bar.currentIndex())
+
+    def _not_opened(self, record: Path, error: Exception) -> None:
+        from crewtrack.desk.troubles import trouble_told
+        from crewtrack.screens.window_words import backup_helps
+
+        self._end_work()
+        self.offer(trouble_told(error), record if backup_helps(error) else None)
+
+    def _end_work(self) -> None:
+        if self._work is not None:
+            self._work.wait()
+            self._work.deleteLater()
+            self._work = None
+
+    def _may_leave(self) -> bool:
+        unsaved = self.workspace.unsaved() if self.workspace is not None else ""
+        if not unsaved:
+            return True
+        box = QMessageBox(QMessageBox.Icon.NoIcon, NAME, unsaved, parent=self)
+        box.setInformativeText(say("It is kept as a draft, and offered when you come back."))
+        leave = box.addButton(say("Leave"), QMessageBox.ButtonRole.AcceptRole)
+        stay = box.addButton(say("Stay"), QMessageBox.ButtonRole.RejectRole)
+        box.setDefaultButton(stay)
+        box.exec()
+        left = box.clickedButton() is leave
+        box.deleteLater()
+        return left
+
+    def _leave_workspace(self) -> None:
+        if self.state is not None:
+            self.state.close()
+        self.state = self.workspace = None
+
+
+def _waiting(told: str) -> QWidget:
+    label = QLabel(told)
+    label.setAlignment(Qt.AlignmentFlag.AlignCenter)
+    label.setProperty("tone", "quiet")
+    return label
+
+
+def _application() -> QApplication:
+    application = QApplication.instance()
+    assert isinstance(application, QApplication)
+    return application

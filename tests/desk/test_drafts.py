@@ -1,0 +1,49 @@
+"""Drafts on disk."""
+
+from pathlib import Path
+
+import pytest
+
+from crewtrack.desk.drafts import Drafts, drafts_folder
+
+
+def test_a_draft_comes_back_as_it_was_kept(tmp_path: Path) -> None:
+    texts = {"minutes": "12", "crew": [["pilot", "K-04 Þorgerður"]]}
+    assert Drafts(tmp_path / "drafts").save("sortie", texts)
+    assert Drafts(tmp_path / "drafts").load("sortie") == texts
+
+
+def test_a_later_draft_takes_the_place_of_the_one_before(tmp_path: Path) -> None:
+    drafts = Drafts(tmp_path)
+    drafts.save("sortie", {"minutes": "1"})
+    drafts.save("sortie", {"minutes": "12"})
+    assert drafts.load("sortie") == {"minutes": "12"}
+    assert [file.name for file in tmp_path.iterdir()] == ["sortie.json"]
+
+
+def test_a_draft_that_was_dropped_is_gone(tmp_path: Path) -> None:
+    drafts = Drafts(tmp_path)
+    drafts.save("sortie", {})
+    drafts.drop("sortie")
+    drafts.drop("sortie")
+    assert drafts.load("sortie") is None
+
+
+@pytest.mark.parametrize("content", ["", "{", "[1]", "\x00"])
+def test_a_file_that_is_no_draft_is_as_good_as_none(tmp_path: Path, content: str) -> None:
+    (tmp_path / "sortie.json").write_text(content, encoding="utf-8")
+    assert Drafts(tmp_path).load("sortie") is None
+
+
+def test_where_no_file_can_be_written_nothing_is_raised(tmp_path: Path) -> None:
+    (tmp_path / "taken").write_text("a file", encoding="utf-8")
+    drafts = Drafts(tmp_path / "taken")
+    assert not drafts.save("sortie", {})
+    drafts.drop("sortie")
+    assert drafts.load("sortie") is None
+
+
+def test_every_record_has_drafts_of_its_own(tmp_path: Path) -> None:
+    one, other = (drafts_folder(tmp_path / name) for name in ("a.crewtrack", "b.crewtrack"))
+    assert one != other
+    assert one == drafts_folder(tmp_path / "a.crewtrack")
