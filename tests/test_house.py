@@ -190,6 +190,7 @@ PLANTED = {
     "paper-only-in-prints": ("office/planted.py", "import reportlab"),
     "workbooks-only-in-files": ("office/planted.py", "import openpyxl"),
     "terminal-only-in-cli": ("screens/planted.py", "import click"),
+    "qt-only-in-desk": ("screens/planted.py", "import PySide6.QtCore"),
     "no-cycles": ("engine/deck.py", "import crewtrack.engine.planted"),
 }
 

@@ -20,7 +20,11 @@ if TYPE_CHECKING:
 @click.argument("folder", metavar="[DIR]", required=False, type=NamedPath(file_okay=False))
 @on_option("The day to make it for. [default: today]")
 @paper_option
-def demo(folder: str | None, on: date | None, paper: "PaperName") -> None:
+@click.option("--desk", is_flag=True, help="Open the record in the desk when it is made.")
+@click.pass_context
+def demo(
+    context: click.Context, folder: str | None, on: date | None, paper: "PaperName", desk: bool
+) -> None:
     """Look around in a unit that does not exist.
 
     \b
@@ -44,6 +48,8 @@ def demo(folder: str | None, on: date | None, paper: "PaperName") -> None:
     write_file(sheet, roster_sheet.render(asked, paper, "the demonstration"))
     emit(roster_words(asked, on_terminal()))
     tell(f"Record: {record}\nRoster as PDF: {sheet}\n{_next_question(asked, record)}")
+    if desk:
+        context.exit(context.obj(record))
 
 
 def _next_question(asked: "Roster", record: Path) -> str:

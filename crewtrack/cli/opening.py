@@ -3,7 +3,7 @@
 import re
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from datetime import datetime, time
+from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -43,15 +43,11 @@ def known_instant(
     means through the end of that day there, as a last day is always included, and today's date
     through now."""
     from crewtrack.bad_cell import BadCell
-    from crewtrack.moments import read_day, read_instant
+    from crewtrack.screens.known_entry import read_known_at
 
     if text is None:
         return None
     try:
-        if len(text) == len("2026-11-25"):
-            end = datetime.combine(read_day(text), time.max, tzinfo=zone())
-            now = clock().astimezone(end.tzinfo)
-            return now if now.date() == end.date() else end
-        return read_instant(text, zone())
+        return read_known_at(text, zone(), clock())
     except BadCell as bad:
         raise Refused(Fault("--known-at", "", bad.problem, bad.cure)) from None

@@ -7,12 +7,12 @@ are what a shell reports for programs that end so.
 """
 
 import errno
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from pathlib import Path
 from typing import Final
 
 import click
 
-from crewtrack.cli.defects import written_down
 from crewtrack.cli.parser import crewtrack
 from crewtrack.cli.terminal import (
     MOST_TOLD,
@@ -23,6 +23,7 @@ from crewtrack.cli.terminal import (
     tell,
 )
 from crewtrack.errors import Fault, RecordUnusable, Refused
+from crewtrack.office.defects import written_down
 
 DONE: Final = 0
 REFUSED: Final = 2
@@ -32,11 +33,21 @@ STOPPED: Final = 130
 PIPE_CLOSED: Final = 141
 
 
-def run(arguments: Sequence[str]) -> int:
+OpenDesk = Callable[[Path | None], int]
+"""Opens the desk on a record (None: the last one that was open) and returns its exit code. It is
+handed in, since the terminal's side of the program never sees Qt."""
+
+
+def _no_desk(_: Path | None) -> int:
+    problem = "whoever started the command line gave it no desk"
+    raise Refused(Fault("desk", "", problem, "start the program as 'crewtrack'"))
+
+
+def run(arguments: Sequence[str], open_desk: OpenDesk = _no_desk) -> int:
     """Run one command; the exit code. Writes to the standard streams, and never raises."""
     prepare_output()
     try:
-        code = _answer(arguments)
+        code = _answer(arguments, open_desk)
         finish_output()
     except PipeClosed:
         discard_output()
@@ -44,10 +55,12 @@ def run(arguments: Sequence[str]) -> int:
     return code
 
 
-def _answer(arguments: Sequence[str]) -> int:
+def _answer(arguments: Sequence[str], open_desk: OpenDesk) -> int:
     """The exit code of one command, its errors told in sentences."""
     try:
-        answer = crewtrack.main(list(arguments), prog_name="crewtrack", standalone_mode=False)
+        answer = crewtrack.main(
+            list(arguments), prog_name="crewtrack", standalone_mode=False, obj=open_desk
+        )
         return answer if isinstance(answer, int) else DONE
     except click.Abort:
         tell("Stopped.")

@@ -4,6 +4,8 @@ Command modules import nothing heavy (SQL, paper, workbooks, astronomy) outside 
 that ``crewtrack --help`` and shell completion answer at once.
 """
 
+from pathlib import Path
+
 import click
 
 from crewtrack.cli.asking_commands import history, roster, why
@@ -57,6 +59,8 @@ class InOrder(click.Group):
 def crewtrack(context: click.Context, record: str | None) -> None:
     """Keep a unit's training record and say who is current in what, on any day, and why.
 
+    Without a command, the desk opens: the program's windows.
+
     \b
     Example:
       crewtrack demo
@@ -64,7 +68,7 @@ def crewtrack(context: click.Context, record: str | None) -> None:
     A record and a planning aid: the master of the boat and the remote pilot decide.
     """
     if context.invoked_subcommand is None:
-        click.echo(context.get_help())
+        context.exit(context.obj(Path(record) if record else None))
 
 
 for command in COMMANDS:

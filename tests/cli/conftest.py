@@ -22,13 +22,31 @@ class Answer:
 Ask = Callable[..., Answer]
 
 
+@dataclass(slots=True)
+class Opened:
+    """Stands in for the desk, and remembers which records it was asked to open."""
+
+    records: list[Path | None]
+
+    def open(self, record: Path | None) -> int:
+        """Open nothing."""
+        self.records.append(record)
+        return 0
+
+
 @pytest.fixture
-def ask(capsys: pytest.CaptureFixture[str]) -> Ask:
+def opened() -> Opened:
+    """What the desk was asked to open."""
+    return Opened([])
+
+
+@pytest.fixture
+def ask(capsys: pytest.CaptureFixture[str], opened: Opened) -> Ask:
     """Runs one command; standard output is no terminal."""
 
     def asked(*arguments: str | Path) -> Answer:
         capsys.readouterr()
-        code = run([str(each) for each in arguments])
+        code = run([str(each) for each in arguments], opened.open)
         said = capsys.readouterr()
         return Answer(code, said.out, said.err)
 

@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from tests.cli.conftest import Ask
+from tests.cli.conftest import Ask, Opened
 
 
 def test_the_demonstration_leaves_a_record_and_a_print(ask: Ask, tmp_path: Path) -> None:
@@ -16,6 +16,12 @@ def test_the_demonstration_leaves_a_record_and_a_print(ask: Ask, tmp_path: Path)
     command = next_.removeprefix("Next: crewtrack ").split()
     assert command[1] == record.removeprefix("Record: ")
     assert ask(*command, "--on", "2026-11-25").code == 0
+
+
+def test_the_desk_opens_on_the_demonstration(ask: Ask, opened: Opened, tmp_path: Path) -> None:
+    answer = ask("demo", tmp_path, "--on", "2026-11-25", "--desk")
+    assert answer.code == 0
+    assert opened.records == [tmp_path / "tamarack-harbor.crewtrack"]
 
 
 def test_a_demonstration_is_not_written_over_a_record(ask: Ask, tmp_path: Path) -> None:

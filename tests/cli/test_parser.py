@@ -4,14 +4,24 @@ import os
 import subprocess
 import sys
 from collections.abc import Iterator
+from pathlib import Path
 
 import click
 import pytest
 
 from crewtrack.cli.parser import crewtrack
-from tests.cli.conftest import Ask
+from tests.cli.conftest import Ask, Opened
 
-HEAVY = ("alembic", "ephem", "openpyxl", "platformdirs", "reportlab", "rich", "sqlalchemy")
+HEAVY = (
+    "PySide6",
+    "alembic",
+    "ephem",
+    "openpyxl",
+    "platformdirs",
+    "reportlab",
+    "rich",
+    "sqlalchemy",
+)
 
 
 def commands(group: click.Group, path: tuple[str, ...] = ()) -> Iterator[tuple[str, ...]]:
@@ -24,10 +34,17 @@ def commands(group: click.Group, path: tuple[str, ...] = ()) -> Iterator[tuple[s
 ALL = list(commands(crewtrack))
 
 
-def test_without_a_command_there_is_help(ask: Ask) -> None:
+def test_without_a_command_the_desk_opens_on_the_last_record(ask: Ask, opened: Opened) -> None:
     answer = ask()
-    assert answer.code == 0
-    assert answer.out.startswith("Usage: crewtrack [OPTIONS]")
+    assert (answer.code, answer.out) == (0, "")
+    assert opened.records == [None]
+
+
+def test_without_a_command_the_desk_opens_on_the_record_that_is_named(
+    ask: Ask, opened: Opened
+) -> None:
+    assert ask("--db", "unit.crewtrack").code == 0
+    assert opened.records == [Path("unit.crewtrack")]
 
 
 def test_the_commands_are_those_promised() -> None:
