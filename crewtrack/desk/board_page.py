@@ -157,12 +157,21 @@ class BoardPage(Page):
         known = self.state.snapshot.reckoning.evidence.books
         if self._cell is None or self._cell[0] not in known:
             self.lines.show_lines((), self._days, self.state.day)
-            hint = say("Choose a cell of the board to see what it rests on.")
+            hint = self._hint()
             self.reasons.show_reasons(hint, None, ())
             return
         detail = cell_detail(self.state.snapshot, *self._cell, self.state.day)
         self.lines.show_lines(detail.lines, self._days, self.state.day)
         self.reasons.show_reasons(detail.title, detail.word, detail.said)
+
+    def _hint(self) -> str:
+        """What to do where no cell is open."""
+        if self.roster().people:
+            return say("Choose a cell of the board to see what it rests on.")
+        return say(
+            "Nobody is on the books on this day. People are added on the page People (Alt+3) by"
+            " Ctrl+Shift+P, boats and aircraft by Ctrl+Shift+B; or import files on the page Record."
+        )
 
     def _open(self, row: BoardRow) -> None:
         place, qualifications = self.board.chosen_place(), self.roster().qualifications
@@ -172,8 +181,10 @@ class BoardPage(Page):
     def _open_evidence(self, kind: str, key: str) -> None:
         if kind == "performance":
             self.open_sortie.emit(key)
+        elif kind == "qualification" and self._cell is not None:
+            self.open_person.emit(self._cell[0], key)
         elif self._cell is not None:
-            self.open_person.emit(*self._cell)
+            self.open_evidence.emit(self._cell[0], kind, key)
 
     def _filter(self) -> None:
         self.filter.text.setFocus(Qt.FocusReason.ShortcutFocusReason)

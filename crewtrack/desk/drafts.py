@@ -6,9 +6,12 @@ from collections.abc import Mapping
 from contextlib import suppress
 from hashlib import sha256
 from pathlib import Path
-from typing import Any
+from typing import Any, Final
 
 import platformdirs
+from PySide6.QtCore import QLockFile
+
+_MOST_WINDOWS: Final = 8
 
 
 def drafts_folder(record: Path) -> Path:
@@ -17,12 +20,50 @@ def drafts_folder(record: Path) -> Path:
     return platformdirs.user_state_path("crewtrack", appauthor=False) / "drafts" / name
 
 
+def claimed(folder: Path) -> "Drafts":
+    """A place for one window's drafts that no other window has, here or in another program: one
+    in which drafts wait, where there is such a one, else the first that is free."""
+    free = [drafts for drafts in map(_locked, _places(folder)) if drafts is not None]
+    chosen = next((drafts for drafts in free if drafts.waiting()), free[0] if free else None)
+    for drafts in free:
+        if drafts is not chosen:
+            drafts.let_go()
+    return Drafts(folder) if chosen is None else chosen
+
+
+def _places(folder: Path) -> list[Path]:
+    return [folder, *(folder / str(number) for number in range(2, _MOST_WINDOWS + 1))]
+
+
+def _locked(place: Path) -> "Drafts | None":
+    """A place with its lock, None where somebody has it. A lock whose program is gone, killed or
+    not, holds nobody up."""
+    try:
+        place.mkdir(parents=True, exist_ok=True)
+    except OSError:
+        return None
+    lock = QLockFile(str(place / "window.lock"))
+    lock.setStaleLockTime(0)  # a window may be open for weeks
+    return Drafts(place, lock) if lock.tryLock(0) else None
+
+
 class Drafts:
     """Drafts by name, each a JSON object. Where the disk refuses, drafts are simply not kept:
     the form on the screen still has them."""
 
-    def __init__(self, folder: Path) -> None:
+    def __init__(self, folder: Path, lock: QLockFile | None = None) -> None:
         self._folder = folder
+        self._lock = lock
+
+    def waiting(self) -> bool:
+        """Whether any draft is there."""
+        return any(self._folder.glob("*.json"))
+
+    def let_go(self) -> None:
+        """Leave the place to another window; drafts stay."""
+        if self._lock is not None:
+            self._lock.unlock()
+            self._lock = None
 
     def save(self, name: str, texts: Mapping[str, Any]) -> bool:
         """Keep a draft in place of the one before; whether that could be done."""

@@ -19,6 +19,8 @@ class Page(QWidget):
     open_person = Signal(str, str)
     """Person, qualification (empty for all)."""
     open_sortie = Signal(str)
+    open_evidence = Signal(str, str, str)
+    """Person, kind of evidence as ``engine.standings.Counted`` names it, key."""
     sign_off = Signal(str, str, str)
     """Person, task, sortie; each may be empty."""
 
@@ -56,6 +58,9 @@ class Page(QWidget):
 
     def show_person(self, person: str, qualification: str) -> None:
         """Open a person's books, where this is the page that has them."""
+
+    def show_evidence(self, kind: str, key: str) -> None:
+        """Open a piece of evidence of the person who is shown, where this page has it."""
 
     def show_sortie(self, key: str) -> None:
         """Open a sortie, where this is the page that has them."""

@@ -56,7 +56,7 @@ class PeoplePage(Page):
         self.people.moved_to.connect(lambda _: self._show_chosen())
         self.people.opened.connect(lambda _: self._to_books())
         self.panel.opened.connect(self._opened)
-        self.panel.evidence_opened.connect(self._open_evidence)
+        self.panel.evidence_opened.connect(self.show_evidence)
         self.panel.section_changed.connect(self._enable)
         self.acts.done.connect(self._done)
 
@@ -140,7 +140,7 @@ class PeoplePage(Page):
         elif section != STANDINGS:
             self._correct()
 
-    def _open_evidence(self, kind: str, key: str) -> None:
+    def show_evidence(self, kind: str, key: str) -> None:
         """What a standing rests on, in its section; a sortie on its own page."""
         sections = {
             "sign-off": (SIGNED, key),

@@ -1,13 +1,11 @@
 """What the People page does to the record: each opens a panel, and says afterwards what changed."""
 
 from collections.abc import Mapping
-from pathlib import Path
 from typing import Final, Protocol
 
 from PySide6.QtCore import QObject, Qt, Signal
 from PySide6.QtWidgets import QDialog, QWidget
 
-from crewtrack.desk.drafts import Drafts, drafts_folder
 from crewtrack.desk.fact_dialog import FactDialog
 from crewtrack.desk.reason_dialog import StrikeDialog, WithdrawDialog
 from crewtrack.desk.signoff_dialog import DRAFT, SignOffDialog
@@ -47,7 +45,7 @@ class PersonActs(QObject):
         self.panel: QDialog | None = None
         self._waiting: tuple[str, str, str] | None = None
         state.moved.connect(self._moved)
-        self.drafts = Drafts(drafts_folder(Path(state.office.record.path)))
+        self.drafts = state.drafts
 
     def sign_off(self, person: str, task: str, sortie: str) -> None:
         """Open the sign-off form; for a sortie just logged, once that has been read."""

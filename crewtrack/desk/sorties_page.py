@@ -1,14 +1,12 @@
 """Sorties: the log, the form for one, and what saving it changed."""
 
 from collections.abc import Callable
-from pathlib import Path
 
 from PySide6.QtGui import QAction
 from PySide6.QtWidgets import QMessageBox, QStackedWidget, QVBoxLayout, QWidget
 
 from crewtrack.desk.action_button import button_for
 from crewtrack.desk.deck_page import DeckDialog
-from crewtrack.desk.drafts import Drafts, drafts_folder
 from crewtrack.desk.log_view import LogView
 from crewtrack.desk.page import Page
 from crewtrack.desk.sortie_missing import add_missing
@@ -30,7 +28,7 @@ class SortiesPage(Page):
 
     def __init__(self, state: State, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(state, theme, parent)
-        self._drafts = Drafts(drafts_folder(Path(state.office.record.path)))
+        self._drafts = state.drafts
         self._book = SortieBook(state.snapshot)
         self._saved: Saved | None = None
         self.log = LogView()

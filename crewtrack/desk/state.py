@@ -10,6 +10,7 @@ from PySide6.QtCore import QObject, Qt, QTimer, Signal
 from PySide6.QtGui import QGuiApplication
 
 from crewtrack.desk import opening
+from crewtrack.desk.drafts import Drafts, drafts_folder
 from crewtrack.desk.troubles import trouble_told
 from crewtrack.desk.work import Progress, Work, painted_through
 from crewtrack.errors import RecordUnusable, Refused
@@ -42,6 +43,7 @@ class State(QObject):
         self.snapshot = snapshot
         self.author = author
         self.day = snapshot.today
+        self.drafts = Drafts(drafts_folder(office.record.path))
         self._work: Work | None = None
         self._wanted: tuple[datetime | None] | None = None
         self._trouble = ""
@@ -79,6 +81,7 @@ class State(QObject):
         self._timer.stop()
         if self._work is not None:
             self._work.wait()
+        self.drafts.let_go()
         self.office.close()
 
     def go_to(self, day: date) -> None:

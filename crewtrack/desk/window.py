@@ -95,6 +95,7 @@ class Window(Shell):
         event.accept()
 
     def _fill(self, read: Any) -> None:
+        from crewtrack.desk.drafts import claimed, drafts_folder
         from crewtrack.desk.state import State
         from crewtrack.office.office import default_author
 
@@ -102,6 +103,7 @@ class Window(Shell):
         author = self.settings.author or default_author()
         self.settings.opened(office.record.path)
         self.state = State(office, snapshot, author)
+        self.state.drafts = claimed(drafts_folder(office.record.path))
         self._build(self.state)
         self.state.watch()
         self._end_work()

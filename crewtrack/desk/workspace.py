@@ -1,11 +1,9 @@
 """What fills a window once its record is open: the day line on top, the pages below."""
 
-from pathlib import Path
 
 from PySide6.QtWidgets import QLabel, QTabBar, QVBoxLayout, QWidget
 
 from crewtrack.desk.day_line import DayLine
-from crewtrack.desk.drafts import Drafts, drafts_folder
 from crewtrack.desk.menus import Menus
 from crewtrack.desk.page import Page
 from crewtrack.desk.pages import PEOPLE, PLACES, SORTIES, Pages
@@ -81,6 +79,11 @@ class Workspace(QWidget):
         self.go_to_page(PEOPLE)
         self.pages.page(PEOPLE).show_person(person, qualification)
 
+    def show_evidence(self, person: str, kind: str, key: str) -> None:
+        """Open a sign-off, a certificate, a waiver among a person's books."""
+        self.show_person(person, "")
+        self.pages.page(PEOPLE).show_evidence(kind, key)
+
     def show_sortie(self, key: str) -> None:
         """Open a sortie."""
         self.go_to_page(SORTIES)
@@ -91,13 +94,14 @@ class Workspace(QWidget):
         self.pages.page(PEOPLE).start_sign_off(person, task, sortie)
 
     def _with_draft(self) -> int:
-        drafts = Drafts(drafts_folder(Path(self.state.office.record.path)))
+        drafts = self.state.drafts
         waiting = (page for name, page in _DRAFTS if drafts.load(name) is not None)
         return next(waiting, 0)
 
     def _joined(self, page: Page) -> None:
         page.open_person.connect(self.show_person)
         page.open_sortie.connect(self.show_sortie)
+        page.open_evidence.connect(self.show_evidence)
         page.sign_off.connect(self.start_sign_off)
         self.day_line.days_shown.connect(page.show_days)
         page.show_days(self.day_line.days)

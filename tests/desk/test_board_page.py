@@ -187,9 +187,12 @@ def test_a_tick_opens_its_sortie(page: BoardPage, qtbot: QtBot) -> None:
 
 def test_a_link_in_the_reasons_opens_its_evidence(page: BoardPage, qtbot: QtBot) -> None:
     click(qtbot, page, 2, 2)
-    with qtbot.waitSignal(page.open_person) as opened:
+    with qtbot.waitSignal(page.open_evidence) as opened:
         page.reasons.anchorClicked.emit(QUrl("sign-off:E-018"))
-    assert opened.args == ["K-03", "deck-pilot"]
+    assert opened.args == ["K-03", "sign-off", "E-018"]
+    with qtbot.waitSignal(page.open_person) as opened:
+        page.reasons.anchorClicked.emit(QUrl("qualification:remote-pilot"))
+    assert opened.args == ["K-03", "remote-pilot"]
     with qtbot.waitSignal(page.open_sortie) as opened:
         page.reasons.anchorClicked.emit(QUrl("performance:S%2F1%20%C3%A9"))
     assert opened.args == ["S/1 é"]

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from crewtrack.desk.drafts import Drafts, drafts_folder
+from crewtrack.desk.drafts import Drafts, claimed, drafts_folder
 
 
 def test_a_draft_comes_back_as_it_was_kept(tmp_path: Path) -> None:
@@ -47,3 +47,32 @@ def test_every_record_has_drafts_of_its_own(tmp_path: Path) -> None:
     one, other = (drafts_folder(tmp_path / name) for name in ("a.crewtrack", "b.crewtrack"))
     assert one != other
     assert one == drafts_folder(tmp_path / "a.crewtrack")
+
+
+def test_two_windows_keep_their_drafts_apart(tmp_path: Path) -> None:
+    one, other = claimed(tmp_path), claimed(tmp_path)
+    one.save("sortie", {"minutes": "1"})
+    other.save("sortie", {"minutes": "2"})
+    assert one.load("sortie") == {"minutes": "1"}
+    assert other.load("sortie") == {"minutes": "2"}
+
+
+def test_a_place_that_was_left_is_taken_again(tmp_path: Path) -> None:
+    one = claimed(tmp_path)
+    one.let_go()
+    again = claimed(tmp_path)
+    again.save("sortie", {"minutes": "1"})
+    assert Drafts(tmp_path).load("sortie") == {"minutes": "1"}
+
+
+def test_a_window_takes_the_place_in_which_a_draft_waits(tmp_path: Path) -> None:
+    one, other = claimed(tmp_path), claimed(tmp_path)
+    other.save("sortie", {"minutes": "2"})
+    one.let_go()
+    other.let_go()
+    assert claimed(tmp_path).load("sortie") == {"minutes": "2"}
+
+
+def test_where_no_place_can_be_made_drafts_are_simply_not_kept(tmp_path: Path) -> None:
+    (tmp_path / "taken").write_text("a file", encoding="utf-8")
+    assert not claimed(tmp_path / "taken").save("sortie", {})

@@ -10,12 +10,14 @@ from pytestqt.qtbot import QtBot
 
 from crewtrack.desk.application import Desk
 from crewtrack.desk.drafts import Drafts, drafts_folder
-from crewtrack.desk.pages import PLACES
+from crewtrack.desk.pages import PEOPLE, PLACES
+from crewtrack.desk.people_page import PeoplePage
 from crewtrack.desk.settings import Settings
 from crewtrack.desk.start_page import StartPage
 from crewtrack.desk.theme import Theme
 from crewtrack.desk.window import Window
 from crewtrack.desk.workspace import Workspace
+from crewtrack.facts import SIGNOFFS
 
 
 class Opened:
@@ -109,6 +111,30 @@ def test_a_record_that_is_gone_is_not_opened(
     (window,) = desk.windows
     qtbot.waitUntil(lambda: window.start_page is not None)
     window.close()
+
+
+def test_a_window_stays_while_an_act_is_going_on(
+    workspace: Workspace, window: Window, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(type(workspace.state), "acting", True)
+    window.close()
+    assert window.isVisible()
+    monkeypatch.undo()
+    window.close()
+    assert not window.isVisible()
+
+
+def test_a_tick_s_sign_off_opens_among_the_books(workspace: Workspace) -> None:
+    row = workspace.state.snapshot.rows(SIGNOFFS)[-1]
+    person, key = str(row[SIGNOFFS.index("person")]), str(row[0])
+    workspace.show_evidence(person, "sign-off", key)
+    page = workspace.pages.page(PEOPLE)
+    assert isinstance(page, PeoplePage)
+    assert page.person() == person
+    assert page.panel.section().name == "signoffs"
+    chosen = page.panel.section().table.chosen()
+    assert chosen is not None
+    assert chosen.key == key
 
 
 def test_another_look_keeps_the_page(workspace: Workspace, window: Window, qtbot: QtBot) -> None:
