@@ -1,6 +1,5 @@
 """What fills a window once its record is open: the day line on top, the pages below."""
 
-
 from PySide6.QtWidgets import QLabel, QTabBar, QVBoxLayout, QWidget
 
 from crewtrack.desk.day_line import DayLine
