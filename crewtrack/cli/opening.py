@@ -19,7 +19,7 @@ _SERVER = re.compile(r"[a-z][a-z0-9+]+:/")  # a drive of Windows has one letter
 
 def place_of(record: str | None) -> str | Path:
     """The record named, or else the default one."""
-    from crewtrack.office.office import default_record
+    from crewtrack.office.unnamed import default_record
 
     where = record or default_record()
     if _SERVER.match(str(where)):

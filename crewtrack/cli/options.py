@@ -89,7 +89,7 @@ def author_option(command: Decorated) -> Decorated:
 def _author(context: click.Context, parameter: click.Parameter, value: str | None) -> str:
     if value is not None and value.strip():
         return value.strip()
-    from crewtrack.office.office import default_author
+    from crewtrack.office.unnamed import default_author
 
     return default_author()
 

@@ -12,6 +12,7 @@ from crewtrack.desk.languages import speak
 from crewtrack.desk.settings import Settings
 from crewtrack.desk.troubles import DefectTeller
 from crewtrack.desk.window import NAME, Window
+from crewtrack.office.unnamed import default_record, named_record
 from crewtrack.screens.language import say
 
 
@@ -24,7 +25,8 @@ class Desk:
 
     def open_window(self, record: Path | None) -> None:
         """Show a window at once; the record is read once the window has been painted. Without a
-        record, the last one is opened, or the window offers to open or make one."""
+        record, the one that the environment names is opened, else the last one, else the one in
+        the user's data folder; where there is none, the window offers to open or make one."""
         window = Window(self._settings, self.open_window)
         window.destroyed.connect(lambda: self.windows.remove(window))
         self.windows.append(window)
@@ -32,12 +34,15 @@ class Desk:
         QTimer.singleShot(0, lambda: self._fill(window, record))
 
     def _fill(self, window: Window, record: Path | None) -> None:
-        if record is not None:
-            window.open_record(record)
-            return
         last = next((Path(name) for name in self._settings.recent), None)
-        if last is not None and last.exists():
+        own = default_record()
+        asked = record or named_record()
+        if asked is not None:
+            window.open_record(asked)
+        elif last is not None and last.exists():
             window.open_record(last)
+        elif last is None and own.exists():
+            window.open_record(own)
         else:
             window.offer("" if last is None else _gone(last))
 

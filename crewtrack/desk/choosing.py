@@ -72,7 +72,7 @@ def restored(parent: QWidget, record: Path) -> Path | None:
 
 def _made(parent: QWidget, title: str, record: Path, standard: Path) -> Path | None:
     from crewtrack.office import keeping
-    from crewtrack.office.office import default_author
+    from crewtrack.office.unnamed import default_author
 
     try:
         keeping.init(record, standard, default_author())

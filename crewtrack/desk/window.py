@@ -97,7 +97,7 @@ class Window(Shell):
     def _fill(self, read: Any) -> None:
         from crewtrack.desk.drafts import claimed, drafts_folder
         from crewtrack.desk.state import State
-        from crewtrack.office.office import default_author
+        from crewtrack.office.unnamed import default_author
 
         office, snapshot = read
         author = self.settings.author or default_author()

@@ -1,6 +1,5 @@
 """The office: where a record is opened, and the only place that reads the clock."""
 
-import os
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -33,27 +32,6 @@ def now() -> datetime:
 
 def silent(what: str, done: int, total: int) -> None:
     """Progress that nobody watches."""
-
-
-def default_record() -> Path:
-    """The record where none is named: ``CREWTRACK_DB``, else one in the user's data folder."""
-    named = os.environ.get("CREWTRACK_DB")
-    if named:
-        return Path(named)
-    import platformdirs  # only where no record is named
-
-    return platformdirs.user_data_path("crewtrack", appauthor=False) / "record.crewtrack"
-
-
-def default_author() -> str:
-    """Who acts where nobody is named: ``CREWTRACK_BY``, else the login name."""
-    named = os.environ.get("CREWTRACK_BY")
-    if named:
-        return named
-    try:
-        return os.environ.get("USERNAME") or os.environ.get("USER") or os.getlogin()
-    except OSError:
-        return "unknown"
 
 
 @lru_cache(maxsize=64)

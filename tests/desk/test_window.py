@@ -102,6 +102,22 @@ def test_what_was_open_last_opens_by_itself(
     window.close()
 
 
+def test_the_record_that_the_environment_names_comes_first(
+    settings: Settings,
+    demo_record: Path,
+    qtbot: QtBot,
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    settings.opened(tmp_path / "another.crewtrack")
+    monkeypatch.setenv("CREWTRACK_DB", str(demo_record))
+    desk = Desk(settings)
+    desk.open_window(None)
+    (window,) = desk.windows
+    qtbot.waitUntil(lambda: window.workspace is not None, timeout=30_000)
+    window.close()
+
+
 def test_a_record_that_is_gone_is_not_opened(
     settings: Settings, tmp_path: Path, theme: Theme, qtbot: QtBot
 ) -> None:

@@ -9,8 +9,6 @@ from crewtrack.errors import RecordUnusable, Refused
 from crewtrack.office import keeping
 from crewtrack.office.office import (
     Office,
-    default_author,
-    default_record,
     editions_of,
     now,
     parsed,
@@ -19,46 +17,6 @@ from crewtrack.office.office import (
 from crewtrack.records.reading import StoredEdition
 from crewtrack.records.store import create
 from tests.office.unit_at_work import EVIDENCE, FIRST_ACT, STANDARD, Clock, Unit
-
-
-def test_the_environment_names_the_record(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setenv("CREWTRACK_DB", "somewhere/unit.crewtrack")
-    assert default_record() == Path("somewhere/unit.crewtrack")
-
-
-def test_a_record_that_nobody_names_lies_in_the_users_data_folder(
-    monkeypatch: pytest.MonkeyPatch,
-) -> None:
-    monkeypatch.delenv("CREWTRACK_DB", raising=False)
-    where = default_record()
-    assert where.is_absolute()
-    assert (where.parent.name, where.name) == ("crewtrack", "record.crewtrack")
-
-
-def test_the_environment_names_who_acts(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setenv("CREWTRACK_BY", "Ana Kovač")
-    monkeypatch.setenv("USER", "somebody")
-    assert default_author() == "Ana Kovač"
-
-
-def test_else_it_is_the_one_who_is_logged_in(monkeypatch: pytest.MonkeyPatch) -> None:
-    for name in ("CREWTRACK_BY", "USERNAME"):
-        monkeypatch.delenv(name, raising=False)
-    monkeypatch.setenv("USER", "ana")
-    assert default_author() == "ana"
-
-
-def test_where_nobody_is_logged_in_it_is_not_known_who_acts(
-    monkeypatch: pytest.MonkeyPatch,
-) -> None:
-    for name in ("CREWTRACK_BY", "USERNAME", "USER"):
-        monkeypatch.delenv(name, raising=False)
-
-    def nobody() -> str:
-        raise OSError
-
-    monkeypatch.setattr("os.getlogin", nobody)
-    assert default_author() == "unknown"
 
 
 def test_the_clock_tells_an_aware_instant() -> None:
