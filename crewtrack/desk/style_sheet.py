@@ -43,6 +43,7 @@ def _fields(shades: Shades, pad: int) -> str:
     return f"""
 QLineEdit, QPlainTextEdit, QTextEdit, QComboBox, QAbstractSpinBox {{
     background: {shades.field}; color: {shades.text};
+    placeholder-text-color: {shades.quiet};
     border: 1px solid {shades.strong_rule}; padding: {pad}px;
     selection-background-color: {shades.selected}; selection-color: {shades.on_selected}; }}
 QLineEdit:focus, QPlainTextEdit:focus, QTextEdit:focus, QComboBox:focus, QAbstractSpinBox:focus {{
