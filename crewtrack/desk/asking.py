@@ -5,13 +5,21 @@ from PySide6.QtWidgets import QMessageBox, QWidget
 from crewtrack.screens.language import say
 
 
-def sure(parent: QWidget, question: str) -> bool:
-    """Whether to close; the answer that loses nothing is the default."""
-    box = QMessageBox(QMessageBox.Icon.NoIcon, parent.windowTitle(), question, parent=parent)
-    yes = box.addButton(say("Close"), QMessageBox.ButtonRole.DestructiveRole)
-    no = box.addButton(say("Keep typing"), QMessageBox.ButtonRole.RejectRole)
-    box.setDefaultButton(no)
+def agreed(parent: QWidget, question: str, yes: str, no: str, more: str = "") -> bool:
+    """Whether the answer is ``yes``; ``no`` is the default, since it loses nothing. ``more`` is
+    said beneath the question."""
+    title = parent.window().windowTitle()
+    box = QMessageBox(QMessageBox.Icon.NoIcon, title, question, parent=parent)
+    box.setInformativeText(more)
+    agrees = box.addButton(yes, QMessageBox.ButtonRole.DestructiveRole)
+    box.setDefaultButton(box.addButton(no, QMessageBox.ButtonRole.RejectRole))
     box.exec()
-    answer = box.clickedButton() is yes
+    answer = box.clickedButton() is agrees
     box.deleteLater()
     return answer
+
+
+def sure(parent: QWidget) -> bool:
+    """Whether to close a form and lose what was typed in it."""
+    question = say("Close without saving what you typed?")
+    return agreed(parent, question, say("Close"), say("Keep typing"))

@@ -8,7 +8,6 @@ from PySide6.QtWidgets import (
     QDialog,
     QDialogButtonBox,
     QLabel,
-    QMessageBox,
     QPlainTextEdit,
     QPushButton,
     QScrollArea,
@@ -16,9 +15,10 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from crewtrack.desk.asking import sure
 from crewtrack.desk.choice_editor import settle_focused
 from crewtrack.desk.fields import FactFields, Field, LinesEditor, needed_now
-from crewtrack.desk.look import take_room
+from crewtrack.desk.look import hidden_words, take_room
 from crewtrack.desk.state import State
 from crewtrack.errors import Refused
 from crewtrack.facts import Kind, Row
@@ -33,7 +33,7 @@ from crewtrack.screens.revision_lines import revision_lines
 
 _PREFIXES: Final = {
     "people": "K-",
-    "vessels": "V-",
+    "vessels": "B-",
     "aircraft": "A-",
     "sorties": "S-",
     "signoffs": "O-",
@@ -76,7 +76,7 @@ class FactDialog(QDialog):
         )
         self.fields.set_draft(self._started)
         self.reason = Field(say("Reason for the change"), LinesEditor())
-        self.note, self._general = _words("warning"), _words("fault")
+        self.note, self._general = hidden_words("warning"), hidden_words("fault")
         self._past = QPlainTextEdit("\n".join(revision_lines(kind, revisions, state.zone)))
         self._lay_out()
         self.fields.edited.connect(self._judge)
@@ -107,7 +107,7 @@ class FactDialog(QDialog):
 
     def reject(self) -> None:
         """Close without saving; asks where something was typed."""
-        if not self.unsaved() or _sure(self, say("Close without saving what you typed?")):
+        if not self.unsaved() or sure(self):
             super().reject()
 
     def save(self) -> None:
@@ -216,15 +216,6 @@ class FactDialog(QDialog):
         return box
 
 
-def _words(tone: str) -> QLabel:
-    """A place for sentences, not to be seen while there are none."""
-    label = QLabel()
-    label.setProperty("tone", tone)
-    label.setWordWrap(True)
-    label.hide()
-    return label
-
-
 def _add(
     box: QDialogButtonBox,
     button: QPushButton,
@@ -250,14 +241,3 @@ def _names(kind: Kind, row: Row | None) -> tuple[str, ...]:
 
 def _key(kind: Kind, row: Row) -> tuple[Any, ...]:
     return tuple(row[kind.index(name)] for name in kind.key)
-
-
-def _sure(parent: QWidget, question: str) -> bool:
-    box = QMessageBox(QMessageBox.Icon.NoIcon, parent.windowTitle(), question, parent=parent)
-    yes = box.addButton(say("Close"), QMessageBox.ButtonRole.DestructiveRole)
-    no = box.addButton(say("Keep typing"), QMessageBox.ButtonRole.RejectRole)
-    box.setDefaultButton(no)
-    box.exec()
-    sure = box.clickedButton() is yes
-    box.deleteLater()
-    return sure

@@ -1,7 +1,7 @@
 """Fields of a form: a label, a place to type or choose, and what is wrong in words beneath."""
 
 from collections.abc import Mapping, Sequence
-from typing import Final, Protocol
+from typing import Final
 
 from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtWidgets import (
@@ -23,16 +23,6 @@ from crewtrack.screens.language import say
 _LINES: Final = 3
 _A_ROW: Final = 4
 """Boxes to tick, side by side."""
-
-
-class Editor(Protocol):
-    """A place to type or choose."""
-
-    def text(self) -> str:
-        """What stands in it, as a file would hold it."""
-
-    def set_text(self, text: str) -> None:
-        """Put a text into it."""
 
 
 class LineEditor(QLineEdit):

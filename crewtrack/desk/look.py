@@ -2,7 +2,7 @@
 
 from PySide6.QtCore import QSize
 from PySide6.QtGui import QGuiApplication
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QLabel, QWidget
 
 
 def set_property(widget: QWidget, name: str, value: str) -> None:
@@ -11,6 +11,15 @@ def set_property(widget: QWidget, name: str, value: str) -> None:
         widget.setProperty(name, value)
         widget.style().unpolish(widget)
         widget.style().polish(widget)
+
+
+def hidden_words(tone: str) -> QLabel:
+    """A place for sentences, not to be seen while there are none."""
+    label = QLabel()
+    label.setProperty("tone", tone)
+    label.setWordWrap(True)
+    label.hide()
+    return label
 
 
 def take_room(window: QWidget, wide: int, high: int) -> None:

@@ -1,7 +1,6 @@
 """What the People page does to the record: each opens a panel, and says afterwards what changed."""
 
-from collections.abc import Mapping
-from typing import Final, Protocol
+from typing import Protocol
 
 from PySide6.QtCore import QObject, Qt, Signal
 from PySide6.QtWidgets import QDialog, QWidget
@@ -12,18 +11,8 @@ from crewtrack.desk.signoff_dialog import DRAFT, SignOffDialog
 from crewtrack.desk.state import State
 from crewtrack.facts import PEOPLE, SIGNOFFS, Kind, Row
 from crewtrack.office.changes import Changes
-from crewtrack.office.numbering import next_key
 from crewtrack.screens.language import say
 from crewtrack.screens.standing_changes import changed
-
-_PREFIXES: Final[Mapping[str, str]] = {
-    "people": "K-",
-    "vessels": "B-",
-    "aircraft": "A-",
-    "certificates": "C-",
-    "waivers": "W-",
-    "standdowns": "D-",
-}
 
 
 class Panel(Protocol):
@@ -49,7 +38,7 @@ class PersonActs(QObject):
 
     def sign_off(self, person: str, task: str, sortie: str) -> None:
         """Open the sign-off form; for a sortie just logged, once that has been read."""
-        if not self._may_change():
+        if not self._state.may_change():
             return
         if sortie and sortie not in self._state.snapshot.reckoning.evidence.sorties.key:
             self._waiting = (person, task, sortie)
@@ -73,7 +62,7 @@ class PersonActs(QObject):
         kept = self.drafts.load(DRAFT)
         if kept is None:
             self._state.told.emit(say("No sign-off is left unfinished."))
-        elif self._may_change():
+        elif self._state.may_change():
             panel = SignOffDialog(self._state, "", "", "", self._parent)
             panel.go_on(kept)
             panel.keep_in(self.drafts)
@@ -83,19 +72,19 @@ class PersonActs(QObject):
         """Withdraw a sign-off, unless it is withdrawn already."""
         if row[SIGNOFFS.index("withdrawn")] is not None:
             self._state.told.emit(say("It is withdrawn already; correct it where that is wrong."))
-        elif self._may_change():
+        elif self._state.may_change():
             self._open(WithdrawDialog(self._state, row, self._parent))
 
     def add(self, kind: Kind, person: str) -> None:
         """Add a fact, of a person where it is one's."""
-        if self._may_change():
-            self._open(
-                FactDialog(self._state, kind, None, self._preset(kind, person), self._parent)
-            )
+        if self._state.may_change():
+            of_one = "person" in kind.names and kind is not PEOPLE
+            preset = {"person": person} if of_one else {}
+            self._open(FactDialog(self._state, kind, None, preset, self._parent))
 
     def correct(self, kind: Kind, row: Row) -> None:
         """Correct a fact."""
-        if self._may_change():
+        if self._state.may_change():
             self._open(FactDialog(self._state, kind, row, {}, self._parent))
 
     def correct_person(self, person: str) -> None:
@@ -106,23 +95,8 @@ class PersonActs(QObject):
 
     def strike(self, kind: Kind, row: Row) -> None:
         """Strike a fact out."""
-        if self._may_change():
+        if self._state.may_change():
             self._open(StrikeDialog(self._state, kind, row, self._parent))
-
-    def _preset(self, kind: Kind, person: str) -> Mapping[str, str]:
-        found = {"person": person} if "person" in kind.names and kind is not PEOPLE else {}
-        if kind.name in _PREFIXES:
-            key = next_key(self._state.snapshot, kind, _PREFIXES[kind.name])
-            found[kind.key[0]] = key
-        return found
-
-    def _may_change(self) -> bool:
-        """Not while the page shows what the record said at an earlier instant."""
-        if self._state.known_at is None:
-            return True
-        told = say("This shows what the record said earlier; go back to now to change it.")
-        self._state.told.emit(told)
-        return False
 
     def _open(self, panel: FactDialog | SignOffDialog | StrikeDialog | WithdrawDialog) -> None:
         self.panel = panel

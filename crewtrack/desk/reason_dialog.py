@@ -18,6 +18,7 @@ from crewtrack.bad_cell import BadCell
 from crewtrack.checks import row_faults
 from crewtrack.desk.asking import sure
 from crewtrack.desk.fields import Field, LineEditor, LinesEditor
+from crewtrack.desk.look import hidden_words
 from crewtrack.desk.state import State
 from crewtrack.errors import Refused
 from crewtrack.facts import SIGNOFFS, Kind, Row
@@ -42,12 +43,7 @@ class ReasonDialog(QDialog):
         self.setWindowTitle(title)
         self.about = QLabel()
         self.about.setWordWrap(True)
-        self.effect = QLabel()
-        self.effect.setWordWrap(True)
-        self.effect.setProperty("tone", "warning")
-        self.general = QLabel()
-        self.general.setWordWrap(True)
-        self.general.setProperty("tone", "fault")
+        self.effect, self.general = hidden_words("warning"), hidden_words("fault")
         self.fields: dict[str, Field] = {}
         self._grid = QGridLayout()
         self._grid.setColumnStretch(1, 1)
@@ -55,7 +51,6 @@ class ReasonDialog(QDialog):
         layout.addWidget(self.about)
         layout.addLayout(self._grid)
         for label in (self.effect, self.general):
-            label.hide()
             layout.addWidget(label)
         layout.addStretch()
         does = _button(confirm, self.confirm)
@@ -83,7 +78,7 @@ class ReasonDialog(QDialog):
     def reject(self) -> None:
         """Close and do nothing; asks where a reason was typed."""
         typed = any(self.text(name) for name, field in self.fields.items() if _of_lines(field))
-        if not typed or sure(self, say("Close without saving what you typed?")):
+        if not typed or sure(self):
             super().reject()
 
     def confirm(self) -> None:

@@ -13,7 +13,7 @@ from crewtrack.desk.choice_editor import ChoiceEditor, settle_focused
 from crewtrack.desk.criteria_marks import CriteriaMarks
 from crewtrack.desk.drafts import Drafts
 from crewtrack.desk.fields import needed_now
-from crewtrack.desk.look import set_property
+from crewtrack.desk.look import hidden_words, set_property
 from crewtrack.desk.state import State
 from crewtrack.errors import Refused
 from crewtrack.facts import SIGNOFFS, Row
@@ -50,7 +50,7 @@ class SignOffDialog(QDialog):
         self.fields = {name: sides.field(name) for name in signoff_form.FIELDS}
         self.marks = CriteriaMarks()
         self.standing, self.warning, self.effect, self.notices, self.general = (
-            sides.told(tone) for tone in ("quiet", "warning", "quiet", "warning", "fault")
+            hidden_words(tone) for tone in ("quiet", "warning", "quiet", "warning", "fault")
         )
         self.setWindowTitle(say("Sign off a task"))
         said = (self.standing, self.warning, self.notices, self.effect, self.general)
@@ -109,7 +109,7 @@ class SignOffDialog(QDialog):
 
     def reject(self) -> None:
         """Close without saving; asks where something was typed."""
-        if not self.unsaved() or sure(self, say("Close without saving what you typed?")):
+        if not self.unsaved() or sure(self):
             super().reject()
 
     def save(self) -> None:

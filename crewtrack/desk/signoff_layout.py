@@ -40,15 +40,6 @@ def field(name: str) -> Field:
     return Field(fields.label(SIGNOFFS, name), editor_for(column))
 
 
-def told(tone: str) -> QLabel:
-    """A place for sentences, not to be seen while there are none."""
-    label = QLabel()
-    label.setProperty("tone", tone)
-    label.setWordWrap(True)
-    label.hide()
-    return label
-
-
 def lay_out(
     dialog: QDialog,
     parts: Mapping[str, Field],

@@ -3,9 +3,10 @@
 from collections.abc import Callable
 
 from PySide6.QtGui import QAction
-from PySide6.QtWidgets import QMessageBox, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QStackedWidget, QVBoxLayout, QWidget
 
 from crewtrack.desk.action_button import button_for
+from crewtrack.desk.asking import agreed
 from crewtrack.desk.deck_page import DeckDialog
 from crewtrack.desk.log_view import LogView
 from crewtrack.desk.page import Page
@@ -88,14 +89,14 @@ class SortiesPage(Page):
 
     def new(self) -> None:
         """Begin an empty sortie on the day that is shown."""
-        if self._may_change() and self._may_leave():
+        if self.state.may_change() and self._may_leave():
             self.form.start(self._book, self._book.fresh(self.state.day))
             self._front(self.form)
             self.form.first.go_to("vessel")
 
     def again(self) -> None:
         """Begin the next sortie from the last one."""
-        if not self._may_change() or not self._may_leave():
+        if not self.state.may_change() or not self._may_leave():
             return
         day, key = self.state.day, self._book.last_key(self.state.day)
         if self._saved is not None:
@@ -219,31 +220,17 @@ class SortiesPage(Page):
         """The same, as long as the pages show the record as it is now."""
 
         def acted() -> None:
-            if self._may_change():
+            if self.state.may_change():
                 act()
 
         return acted
-
-    def _may_change(self) -> bool:
-        """Not while the pages show what the record said at an earlier instant."""
-        if self.state.known_at is None:
-            return True
-        told = say("This shows what the record said earlier; go back to now to change it.")
-        self.state.told.emit(told)
-        return False
 
     def _may_leave(self) -> bool:
         """Ask once before what is typed is given up."""
         if self.stack.currentWidget() is not self.form or not self.form.unsaved():
             return True
-        box = QMessageBox(QMessageBox.Icon.NoIcon, self.title(), "", parent=self)
-        box.setText(say("The sortie is not saved. Give up what you typed?"))
-        give_up = box.addButton(say("Give it up"), QMessageBox.ButtonRole.DestructiveRole)
-        stay = box.addButton(say("Keep typing"), QMessageBox.ButtonRole.RejectRole)
-        box.setDefaultButton(stay)
-        box.exec()
-        left = box.clickedButton() is give_up
-        box.deleteLater()
+        question = say("The sortie is not saved. Give up what you typed?")
+        left = agreed(self, question, say("Give it up"), say("Keep typing"))
         if left:
             self.form.let_go()
         return left

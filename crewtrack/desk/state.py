@@ -72,6 +72,14 @@ class State(QObject):
         """Whether an act is going on while the screen is painted: no moment to leave."""
         return self._acting
 
+    def may_change(self) -> bool:
+        """Whether the record may be changed: not while this shows what it said at an earlier
+        instant, which is told."""
+        if self.known_at is not None:
+            told = say("This shows what the record said earlier; go back to now to change it.")
+            self.told.emit(told)
+        return self.known_at is None
+
     def watch(self) -> None:
         """From now on, notice what others write."""
         self._timer.start(_LOOK_MS)

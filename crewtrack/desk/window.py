@@ -7,9 +7,10 @@ from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QLocale, Qt
 from PySide6.QtGui import QCloseEvent
-from PySide6.QtWidgets import QApplication, QLabel, QMessageBox, QWidget
+from PySide6.QtWidgets import QApplication, QLabel, QWidget
 
 from crewtrack.desk import theme as themes
+from crewtrack.desk.asking import agreed
 from crewtrack.desk.languages import speak
 from crewtrack.desk.look import take_room
 from crewtrack.desk.settings import Settings
@@ -135,15 +136,8 @@ class Window(Shell):
         unsaved = self.workspace.unsaved() if self.workspace is not None else ""
         if not unsaved:
             return True
-        box = QMessageBox(QMessageBox.Icon.NoIcon, NAME, unsaved, parent=self)
-        box.setInformativeText(say("It is kept as a draft, and offered when you come back."))
-        leave = box.addButton(say("Leave"), QMessageBox.ButtonRole.AcceptRole)
-        stay = box.addButton(say("Stay"), QMessageBox.ButtonRole.RejectRole)
-        box.setDefaultButton(stay)
-        box.exec()
-        left = box.clickedButton() is leave
-        box.deleteLater()
-        return left
+        more = say("It is kept as a draft, and offered when you come back.")
+        return agreed(self, unsaved, say("Leave"), say("Stay"), more)
 
     def _leave_workspace(self) -> None:
         if self.state is not None:

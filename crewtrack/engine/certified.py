@@ -7,7 +7,6 @@ from crewtrack.engine.cover import Cover, stepped
 from crewtrack.engine.days import FOREVER, Horizon
 from crewtrack.engine.evidence import Certificate
 from crewtrack.engine.requirement import Certified
-from crewtrack.engine.spans import Days
 
 
 def age(born: date, on: date) -> int:
@@ -52,10 +51,3 @@ def cover(requirement: Certified, certificates: Iterable[Certificate], born: dat
         )
         for day in sorted(changes)
     )
-
-
-def days_met(
-    requirement: Certified, certificates: Iterable[Certificate], born: date | None, until: int
-) -> Days:
-    """The days on which any certificate of the kind covers; issued up to ``until``."""
-    return cover(requirement, certificates, born).known_on(until)

@@ -13,7 +13,7 @@ from datetime import date
 from crewtrack.engine.case import Case
 from crewtrack.engine.conditions import Conditions
 from crewtrack.engine.days import FOREVER
-from crewtrack.engine.due import Due, listed, told_elsewhere
+from crewtrack.engine.due import Due, told_elsewhere
 from crewtrack.engine.reckoning import Reckoning
 from crewtrack.engine.requirement import Floor, Holds, Only, Recent, Requirement, inside
 from crewtrack.engine.settings import meets, worth_trying
@@ -54,15 +54,9 @@ class Proposal:
     whole: tuple[Extended, ...]
 
 
-def best_sortie(reckoning: Reckoning, person: str, on: date, within: int = 60) -> Proposal | None:
-    """What one sortie on the day after would extend most, in days summed over a person's
-    requirements whose last day is less than ``within`` days later; None where no practice extends
-    any of them."""
-    return best_sorties(reckoning, listed(reckoning, on, within), on).get(person)
-
-
 def best_sorties(reckoning: Reckoning, dues: tuple[Due, ...], on: date) -> Mapping[str, Proposal]:
-    """The same for everybody whose requirements are listed, by person: cheaper than one by one."""
+    """What one sortie on the day after would extend most, in days summed over a person's listed
+    requirements, by person; none for somebody whom no practice helps."""
     by_person = _by_person(reckoning, dues)
     settings = {
         person: tuple(worth_trying([leaf for due in some for leaf in _leaves(reckoning, due)]))

@@ -72,17 +72,6 @@ class Reckoning:
             if docket.assigned(key)
         )
 
-    def current_days(self, qualification: str) -> tuple[tuple[str, Days], ...]:
-        """Everybody ever assigned to a qualification, by person key, and the days on which they
-        were current in it, each as that day knew it; those ahead as the last evidence leaves
-        them."""
-        dockets = ((k, self.docket(b, FOREVER)) for k, b in sorted(self.evidence.books.items()))
-        return tuple(
-            (key, docket.counting(qualification))
-            for key, docket in dockets
-            if docket.assigned(qualification)
-        )
-
     def explain(self, person: str, qualification: str, on: date) -> Explanation:
         """A standing with everything that it rests on."""
         day = on.toordinal()

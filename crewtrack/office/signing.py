@@ -1,4 +1,4 @@
-"""Sign-offs: who may evaluate, what was marked, signing and withdrawing."""
+"""Sign-offs: the evaluator's own standing, what was marked, signing and withdrawing."""
 
 import re
 from collections.abc import Sequence
@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import Final
 
+from crewtrack.engine.reckoning import Reckoning
 from crewtrack.engine.standings import Standing
 from crewtrack.errors import Fault, Refused
 from crewtrack.facts import SIGNOFFS, Row, Value
@@ -13,12 +14,10 @@ from crewtrack.office.changes import Changes
 from crewtrack.office.entries import Entry, Order, fault_place, named
 from crewtrack.office.office import Office
 from crewtrack.office.recording import record
-from crewtrack.office.snapshot import Snapshot
 from crewtrack.phrases import later, phrase
 from crewtrack.records.finding import find
 
 _MARK: Final = re.compile(r"\[([ x])\] (.+)")
-_SERVES: Final = ("current", "due")
 _PLACE: Final = fault_place(SIGNOFFS, 1)
 
 
@@ -32,15 +31,6 @@ class Withdrawal:
     on: date
     by: str
     reason: str
-
-
-@dataclass(frozen=True, slots=True)
-class Candidate:
-    """Somebody who might evaluate; ``ok`` says whether nothing speaks against it that day."""
-
-    person: str
-    name: str
-    ok: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,27 +68,17 @@ def withdraw(office: Office, withdrawal: Withdrawal, order: Order) -> Changes:
     return record(office, [Entry(SIGNOFFS, row, withdrawal.revision)], order)
 
 
-def evaluator_standing(snapshot: Snapshot, task: str, evaluator: str, on: date) -> Standing | None:
+def evaluator_standing(
+    reckoning: Reckoning, task: str, evaluator: str, on: date
+) -> Standing | None:
     """Where somebody stands on a day with what a task asks of its evaluators, and of its
     supervisors; None where that day's edition asks for nothing."""
-    asked = _asked(snapshot, task, on)
-    if asked is None:
+    told = reckoning.editions.on(on.toordinal()).tasks.get(task)
+    if told is None or told.evaluator is None:
         return None
-    if evaluator not in snapshot.reckoning.evidence.books:
-        return Standing(evaluator, asked, "none")
-    return snapshot.reckoning.standing(evaluator, asked, on)
-
-
-def may_evaluate(snapshot: Snapshot, task: str, on: date) -> tuple[Candidate, ...]:
-    """Everybody on the books on a day, those first who are current in what the task asks of its
-    evaluators (or supervisors), then by name."""
-    books = snapshot.reckoning.evidence.books
-    found = []
-    for person in snapshot.reckoning.people(on):
-        standing = evaluator_standing(snapshot, task, person, on)
-        ok = standing is None or standing.word in _SERVES
-        found.append(Candidate(person, books[person].person.name, ok))
-    return tuple(sorted(found, key=lambda one: (not one.ok, one.name.casefold(), one.person)))
+    if evaluator not in reckoning.evidence.books:
+        return Standing(evaluator, told.evaluator, "none")
+    return reckoning.standing(evaluator, told.evaluator, on)
 
 
 def marked(criteria: Sequence[str], marks: Sequence[bool], words: str = "") -> str:
@@ -121,11 +101,6 @@ def marks_of(remarks: str | None) -> Marks:
             break
         found.append((mark[2], mark[1] == "x"))
     return Marks(tuple(found), "\n".join(lines[len(found) :]).strip())
-
-
-def _asked(snapshot: Snapshot, task: str, on: date) -> str | None:
-    told = snapshot.standard(on).tasks.get(task)
-    return told.evaluator if told else None
 
 
 def _unsaid(withdrawal: Withdrawal) -> list[Fault]:

@@ -6,6 +6,7 @@ from datetime import date
 
 from crewtrack.engine.reckoning import Reckoning
 from crewtrack.engine.standings import Standing, Word
+from crewtrack.office.signing import evaluator_standing
 from crewtrack.screens.language import say
 from crewtrack.screens.standing_words import SHAPES, word_told
 
@@ -38,12 +39,11 @@ def evaluators(reckoning: Reckoning, task: str, on: date, person: str) -> tuple[
 def evaluator(reckoning: Reckoning, task: str, key: str, on: date) -> Evaluator:
     """One person as the evaluator of a task on a day."""
     name = reckoning.evidence.books[key].person.name
-    standard = reckoning.editions.on(on.toordinal())
-    told = standard.tasks.get(task)
-    if told is None or told.evaluator is None:
+    standing = evaluator_standing(reckoning, task, key, on)
+    if standing is None:
         return Evaluator(key, name, "", None)
-    title = standard.qualifications[told.evaluator].title
-    return Evaluator(key, name, title, reckoning.standing(key, told.evaluator, on))
+    asked = reckoning.editions.on(on.toordinal()).qualifications[standing.qualification]
+    return Evaluator(key, name, asked.title, standing)
 
 
 def choice_line(one: Evaluator) -> str:

@@ -78,10 +78,6 @@ class SortieDraft:
             raise KeyError(*unknown)
         return replace(self, texts=_texts({**self.texts, **texts}))
 
-    def with_seats(self, seats: tuple[str, ...]) -> "SortieDraft":
-        """The draft with these seats, whoever sat in them before."""
-        return replace(self, crew=tuple(CrewLine(seat, self.in_seat(seat)) for seat in seats))
-
     def in_seat(self, seat: str) -> str:
         """Who sits in a seat; empty for nobody."""
         return next((line.person for line in self.crew if line.seat == seat), "")

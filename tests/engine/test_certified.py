@@ -4,7 +4,7 @@ from datetime import date
 
 import pytest
 
-from crewtrack.engine.certified import age, days_met
+from crewtrack.engine.certified import age, cover
 from crewtrack.engine.days import FOREVER, Horizon
 from crewtrack.engine.requirement import AgeBand, Certified
 from tests.case_builder import written
@@ -28,12 +28,12 @@ def met(
 ) -> list[str]:
     requirement = Certified("medical", True, "medical", horizon)
     held = evidence((), (Bio(certificates=lines),)).books[PERFORMER].certificates
-    return written(days_met(requirement, held, None, day(until) if until else FOREVER))
+    return written(cover(requirement, held, None).known_on(day(until) if until else FOREVER))
 
 
 def met_by_age(line: str, born: date | None) -> list[str]:
     held = evidence((), (Bio(certificates=(line,)),)).books[PERFORMER].certificates
-    return written(days_met(BY_AGE, held, born, FOREVER))
+    return written(cover(BY_AGE, held, born).known_on(FOREVER))
 
 
 def test_without_expiry_and_window_a_certificate_has_no_limit() -> None:

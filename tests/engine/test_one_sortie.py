@@ -6,7 +6,8 @@ from datetime import date
 
 import pytest
 
-from crewtrack.engine.one_sortie import Proposal, best_sortie
+from crewtrack.engine.due import listed
+from crewtrack.engine.one_sortie import Proposal, best_sorties
 from crewtrack.engine.requirement import Floor, Holds, Only, Recent, Requirement
 from crewtrack.facts import LIGHTS, WAYS
 from tests.evidence_builder import PERFORMER, Bio
@@ -24,7 +25,8 @@ def story(flown: Sequence[str], *needs: Requirement, signed: Sequence[str] = ())
 
 def best(told: Story, within_days: int = 60) -> Proposal | None:
     """What is proposed for K-01."""
-    return best_sortie(told.reckoning(), PERFORMER, ON, within_days)
+    reckoning = told.reckoning()
+    return best_sorties(reckoning, listed(reckoning, ON, within_days), ON).get(PERFORMER)
 
 
 def line(proposal: Proposal) -> tuple[str, ...]:

@@ -106,8 +106,10 @@ def test_the_current_days_are_those_of_everybody_ever_assigned_by_person() -> No
         Bio("K-01", assigned=ASSIGNED),
         Bio("K-03", certificates=(MARCH,)),
     )
-    found = reckoning(DECK, bios=bios).current_days("deck")
-    assert [(person, written(days)) for person, days in found] == [
+    found = reckoning(DECK, bios=bios).history()
+    assert [
+        (row.person, [f"{span.first}..{span.last}" for span in row.spans]) for row in found
+    ] == [
         ("K-01", []),
         ("K-02", ["2026-03-01..2026-03-09"]),
     ]

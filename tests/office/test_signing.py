@@ -13,6 +13,7 @@ from crewtrack.office import signing, snapshot
 from crewtrack.office.entries import Order
 from crewtrack.office.signing import Marks, Withdrawal, marked, marks_of
 from crewtrack.office.snapshot import history_of
+from crewtrack.screens.signoff_people import evaluators
 from tests.office.given_by_hand import ANA, held, signoff
 from tests.office.unit_at_work import ON, STANDARD, Unit, places
 
@@ -89,8 +90,8 @@ def test_a_sign_off_that_was_changed_meanwhile_is_not_withdrawn_unseen(full_unit
 
 def test_a_task_that_asks_for_nothing_has_no_standing_to_show(full_unit: Unit) -> None:
     state = snapshot.take(full_unit.office)
-    assert signing.evaluator_standing(state, "hand-recovery", "V-01", ON) is None
-    assert signing.evaluator_standing(state, "juggling", "V-01", ON) is None
+    assert signing.evaluator_standing(state.reckoning, "hand-recovery", "V-01", ON) is None
+    assert signing.evaluator_standing(state.reckoning, "juggling", "V-01", ON) is None
 
 
 def test_an_evaluator_stands_where_the_task_asks_on_that_day(full_unit: Unit) -> None:
@@ -98,7 +99,7 @@ def test_an_evaluator_stands_where_the_task_asks_on_that_day(full_unit: Unit) ->
     state = snapshot.take(full_unit.office)
 
     def word(person: str, on: date) -> str:
-        standing = signing.evaluator_standing(state, "hand-recovery", person, on)
+        standing = signing.evaluator_standing(state.reckoning, "hand-recovery", person, on)
         assert standing is not None
         return standing.word
 
@@ -107,18 +108,19 @@ def test_an_evaluator_stands_where_the_task_asks_on_that_day(full_unit: Unit) ->
     assert word("V-01", ON) == word("nobody", ON) == "none"
 
 
-def test_those_who_may_evaluate_come_first_then_by_name(full_unit: Unit) -> None:
+def test_those_who_may_evaluate_come_first_then_by_where_they_stand(full_unit: Unit) -> None:
     full_unit.adopt(ASKING, "asked for by the chief")
     state = snapshot.take(full_unit.office)
-    told = [(one.person, one.ok) for one in signing.may_evaluate(state, "hand-recovery", ON)]
-    assert told == [("K-01", True), ("V-01", False), ("K-02", False)]
+    some = evaluators(state.reckoning, "hand-recovery", ON, "")
+    told = [(one.key, one.current) for one in some]
+    assert told == [("K-01", True), ("K-02", False), ("V-01", False)]
 
 
 def test_anybody_may_evaluate_where_nothing_is_asked(full_unit: Unit) -> None:
     state = snapshot.take(full_unit.office)
-    some = signing.may_evaluate(state, "hand-recovery", ON)
+    some = evaluators(state.reckoning, "hand-recovery", ON, "")
     assert [one.name for one in some] == ["Ana Kovač", "Sam Lee", "Олена Ґедзь"]
-    assert all(one.ok for one in some)
+    assert all(one.current for one in some)
 
 
 def test_marks_are_lines_that_anybody_can_read() -> None:

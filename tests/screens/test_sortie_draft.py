@@ -4,7 +4,7 @@ import json
 
 import pytest
 
-from crewtrack.screens.sortie_draft import CrewLine, SortieDraft, TaskLine, from_plain
+from crewtrack.screens.sortie_draft import SortieDraft, TaskLine, from_plain
 from tests.screens.sortie_samples import SOUND
 
 
@@ -32,11 +32,6 @@ def test_a_line_can_be_changed_and_taken_away() -> None:
 def test_a_line_with_nothing_but_its_count_is_blank() -> None:
     assert TaskLine(times="1").blank
     assert not TaskLine(task="catch").blank
-
-
-def test_other_seats_keep_who_sits_in_them() -> None:
-    draft = SOUND.with_seats(("catcher", "observer"))
-    assert draft.crew == (CrewLine("catcher", "K-02"), CrewLine("observer"))
 
 
 def test_a_kept_draft_comes_back_the_same() -> None:
