@@ -6,13 +6,16 @@ from datetime import UTC, date, datetime
 from pathlib import Path
 
 import pytest
-from PySide6.QtWidgets import QApplication, QMessageBox
+from PySide6.QtCore import QEvent, QPoint, QPointF, Qt
+from PySide6.QtGui import QMouseEvent
+from PySide6.QtWidgets import QApplication, QMessageBox, QWidget
 from pytestqt.qtbot import QtBot
 
 from crewtrack.desk import theme as themes
 from crewtrack.desk.settings import Settings
 from crewtrack.desk.state import State
 from crewtrack.desk.theme import Theme
+from crewtrack.desk.window import Window
 from crewtrack.office import demonstration, snapshot
 from crewtrack.office.office import Office
 from crewtrack.office.snapshot import Snapshot
@@ -21,11 +24,31 @@ from crewtrack.screens import language
 TODAY = date(2026, 11, 25)
 NOW = datetime(2026, 11, 25, 17, 0, tzinfo=UTC)
 AUTHOR = "K-01"
+_NONE = Qt.MouseButton.NoButton
 
 
 def clock() -> datetime:
     """It is noon in the unit's zone."""
     return NOW
+
+
+def filled(window: Window) -> bool:
+    """Whether a record has been read and is on the screen: Qt shows what it was given a turn of
+    events later."""
+    return window.workspace is not None and window.workspace.isVisible()
+
+
+def moved_to(
+    widget: QWidget, where: QPoint, held: Qt.MouseButton = Qt.MouseButton.NoButton
+) -> None:
+    """The mouse moves over a widget. Qt's own way moves the one cursor of the screen, which sends
+    nothing where it lies already, or to the window of an earlier test that lies on top."""
+    at = QPointF(where)
+    event = QMouseEvent(
+        QEvent.Type.MouseMove, at, widget.mapToGlobal(at), _NONE, held,
+        Qt.KeyboardModifier.NoModifier,
+    )  # fmt: skip
+    assert QApplication.sendEvent(widget, event)
 
 
 @pytest.fixture(scope="session")

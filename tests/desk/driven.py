@@ -24,7 +24,7 @@ from crewtrack.desk.people_page import PeoplePage
 from crewtrack.desk.sorties_page import SortiesPage
 from crewtrack.desk.window import Window
 from crewtrack.office.office import Office
-from tests.desk.conftest import clock
+from tests.desk.conftest import clock, filled
 from tests.desk.sorties import CTRL, Keys, focused
 
 FIELDS: Final = (
@@ -178,7 +178,7 @@ def main(record: Path, deed: str, number: int) -> int:
 
 
 def _steps(window: Window, deed: str, number: int) -> Steps:
-    while window.workspace is None:
+    while not filled(window):
         yield
     window.activateWindow()
     yield from DEEDS[deed](window, number)

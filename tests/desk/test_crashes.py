@@ -25,7 +25,7 @@ from crewtrack.desk.window import Window
 from crewtrack.office import flying, keeping, snapshot
 from crewtrack.office.office import Office
 from crewtrack.screens.sortie_book import SortieBook
-from tests.desk.conftest import clock
+from tests.desk.conftest import clock, filled
 from tests.desk.driven import KEYS, REMARKS, people_page, sorties_page
 from tests.desk.sorties import FLYING, LAST, NEXT
 
@@ -64,7 +64,7 @@ def opened(record: Path, settings: Settings, qtbot: QtBot) -> Iterator[Window]:
     window = Window(settings, lambda _: None)
     window.show()
     window.open_record(record)
-    qtbot.waitUntil(lambda: window.workspace is not None)
+    qtbot.waitUntil(lambda: filled(window), timeout=30_000)
     yield window
     window.close()
 

@@ -11,7 +11,7 @@ from crewtrack.desk.day_line import DayLine
 from crewtrack.desk.state import State
 from crewtrack.desk.theme import Theme
 from crewtrack.screens.strip_days import around
-from tests.desk.conftest import TODAY
+from tests.desk.conftest import TODAY, moved_to
 
 LEFT = Qt.MouseButton.LeftButton
 ALONE = Qt.KeyboardModifier.NoModifier
@@ -57,7 +57,7 @@ def test_a_click_on_the_strip_goes_to_that_day(
 def test_dragging_takes_everything_along(line: DayLine, demo_state: State, qtbot: QtBot) -> None:
     qtbot.mousePress(line.strip, LEFT, pos=point_of(line, date(2026, 9, 1)))
     for month in (8, 7, 6):
-        qtbot.mouseMove(line.strip, point_of(line, date(2026, month, 1)))
+        moved_to(line.strip, point_of(line, date(2026, month, 1)), LEFT)
     assert line.told.startswith(line.strip.day.isoformat())
     qtbot.waitUntil(lambda: demo_state.day == line.strip.day)
     qtbot.mouseRelease(line.strip, LEFT, pos=point_of(line, line.strip.day))

@@ -13,6 +13,7 @@ from crewtrack.desk.theme import Theme
 from crewtrack.engine.spans import Span
 from crewtrack.screens.life_lines import LifeLine, Tick
 from crewtrack.screens.strip_days import around
+from tests.desk.conftest import moved_to
 
 ON = date(2026, 11, 25)
 SPANS = (Span(date(2026, 3, 1), date(2026, 12, 3)), Span(date(2020, 1, 1), date(2020, 2, 1)))
@@ -120,10 +121,10 @@ def test_what_lies_under_the_mouse_is_told(
     assert told[2] == ""
 
 
-def test_the_hand_shows_over_a_tick(lines: LifeLines, qtbot: QtBot) -> None:
-    qtbot.mouseMove(lines, tick_point(lines, 1, 0))
+def test_the_hand_shows_over_a_tick(lines: LifeLines) -> None:
+    moved_to(lines, tick_point(lines, 1, 0))
     assert lines.cursor().shape() == Qt.CursorShape.PointingHandCursor
-    qtbot.mouseMove(lines, QPoint(3, 3))
+    moved_to(lines, QPoint(3, 3))
     assert lines.cursor().shape() == Qt.CursorShape.ArrowCursor
 
 

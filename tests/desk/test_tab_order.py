@@ -19,6 +19,7 @@ from crewtrack.desk.start_page import StartPage
 from crewtrack.desk.state import State
 from crewtrack.desk.theme import Theme
 from crewtrack.desk.window import Window
+from tests.desk.conftest import filled
 from tests.desk.walking import nameless, tabbed, usable
 
 FAULTY = "edition = 7\n"
@@ -32,7 +33,7 @@ def window(settings: Settings, theme: Theme, demo_record: Path, qtbot: QtBot) ->
     with qtbot.waitExposed(made):
         made.show()
     made.open_record(demo_record)
-    qtbot.waitUntil(lambda: made.workspace is not None, timeout=30_000)
+    qtbot.waitUntil(lambda: filled(made), timeout=30_000)
     made.activateWindow()
     yield made
     made.close()

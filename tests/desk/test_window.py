@@ -18,6 +18,7 @@ from crewtrack.desk.theme import Theme
 from crewtrack.desk.window import Window
 from crewtrack.desk.workspace import Workspace
 from crewtrack.facts import SIGNOFFS
+from tests.desk.conftest import filled
 
 
 class Opened:
@@ -48,7 +49,7 @@ def window(settings: Settings, opened: Opened, theme: Theme, qtbot: QtBot) -> It
 @pytest.fixture
 def workspace(window: Window, demo_record: Path, qtbot: QtBot) -> Workspace:
     window.open_record(demo_record)
-    qtbot.waitUntil(lambda: window.workspace is not None, timeout=30_000)
+    qtbot.waitUntil(lambda: filled(window), timeout=30_000)
     assert window.workspace is not None
     return window.workspace
 
@@ -98,7 +99,7 @@ def test_what_was_open_last_opens_by_itself(
     desk = Desk(settings)
     desk.open_window(None)
     (window,) = desk.windows
-    qtbot.waitUntil(lambda: window.workspace is not None, timeout=30_000)
+    qtbot.waitUntil(lambda: filled(window), timeout=30_000)
     window.close()
 
 
@@ -114,7 +115,7 @@ def test_the_record_that_the_environment_names_comes_first(
     desk = Desk(settings)
     desk.open_window(None)
     (window,) = desk.windows
-    qtbot.waitUntil(lambda: window.workspace is not None, timeout=30_000)
+    qtbot.waitUntil(lambda: filled(window), timeout=30_000)
     window.close()
 
 
@@ -178,7 +179,7 @@ def test_a_sortie_that_was_being_typed_is_offered_first(
     drafts.save("sortie", {"texts": {"minutes": "12"}})
     try:
         window.open_record(demo_record)
-        qtbot.waitUntil(lambda: window.workspace is not None, timeout=30_000)
+        qtbot.waitUntil(lambda: filled(window), timeout=30_000)
         assert window.workspace is not None
         assert window.workspace.place() == "sorties"
         offered = window.focusWidget()
