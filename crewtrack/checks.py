@@ -9,7 +9,7 @@ from collections.abc import Callable, Container, Iterator, Sequence
 from datetime import date
 from typing import Final
 
-from crewtrack.facts import KINDS, Kind, Row, Value
+from crewtrack.facts import RECORDED, Kind, Row, Value
 from crewtrack.phrases import later, phrase
 
 RowFault = tuple[str, str, str]
@@ -143,5 +143,5 @@ _CHECKS: Final = {
         (first, kind.index(first), second, kind.index(second), judge)
         for first, second, judge in _BY_KIND.get(kind.name, ())
     )
-    for kind in KINDS
+    for kind in RECORDED
 }

@@ -1,6 +1,6 @@
 """Import: files of evidence into the record, all or nothing, every fault told."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -8,12 +8,14 @@ from crewtrack.bad_cell import shown
 from crewtrack.cells import cell_text
 from crewtrack.checks import row_faults
 from crewtrack.errors import Fault, Refused
-from crewtrack.facts import KINDS, Kind, Reference, Row, Value
+from crewtrack.facts import KINDS, PEOPLE, STANDDOWNS, WAIVERS, Kind, Reference, Row, Value
 from crewtrack.files import evidence_files
 from crewtrack.files.sheet_rows import ReadSheet
+from crewtrack.office.duties import Written
 from crewtrack.office.office import Office, Progress, editions_of, silent
 from crewtrack.office.references import References
 from crewtrack.office.reliefs import relief_faults
+from crewtrack.office.rights import demand_for
 from crewtrack.phrases import joined, later, phrase
 from crewtrack.records.acting import Act
 from crewtrack.records.finding import find
@@ -67,6 +69,7 @@ def import_evidence(
             notices += [*references.notices(sheet), *plan.notices]
         if faults:
             raise Refused(*_in_order(faults, read.sheets))
+        _demand(office, act, order.author, plans)
         progress(later("writing"), 0, 0)
         _write(act, plans)
         _check_reliefs(act, read.sheets, plans)
@@ -79,6 +82,19 @@ def import_evidence(
         tuple(notices),
         act.past.digest if act.past else None,
     )
+
+
+def _demand(office: Office, act: Act, author: str, plans: Sequence["_Plan"]) -> None:
+    """Whether whoever imports may. Of most that is only added, the import itself is all that is
+    asked for: half a million rows need not be looked at."""
+    if any(plan.changes for plan in plans):
+        written = [one for plan in plans for one in (*plan.written, *_added(plan))]
+        demand_for(office, act, author, written, from_files=True)
+
+
+def _added(plan: "_Plan") -> Iterator[Written]:
+    if plan.kind in (PEOPLE, WAIVERS, STANDDOWNS):
+        yield from (Written(plan.kind, None, row) for row in plan.added)
 
 
 def _check_order(order: ImportOrder) -> None:
@@ -100,6 +116,7 @@ class _Plan:
     sheet: ReadSheet
     added: list[Row] = field(default_factory=list)
     revised: list[tuple[int, int, Row]] = field(default_factory=list)
+    written: list[Written] = field(default_factory=list)
     touched: list[int] = field(default_factory=list)
     unchanged: int = 0
     faults: list[Fault] = field(default_factory=list)
@@ -191,6 +208,7 @@ def _take_revision(plan: _Plan, number: int, row: Row, held: Current, revise: bo
     wrong = row_faults(kind, row)
     plan.faults += [Fault(place, name, problem, cure) for name, problem, cure in wrong]
     plan.revised.append((held.entry, held.number, row))
+    plan.written.append(Written(kind, None if held.struck else held.row, row, place))
     plan.touched.append(number)
     back = [phrase("struck out before, brought back")] if held.struck else []
     fact = phrase("{kind} {key}", kind=phrase(kind.one), key=repr(key))

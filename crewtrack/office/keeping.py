@@ -1,13 +1,15 @@
 """Keeping the record: a new one, its standard, and whether it is whole."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
 
 from crewtrack.engine.standard import Standard
 from crewtrack.errors import Fault, Refused
 from crewtrack.files.standard_file import read_standard_file
+from crewtrack.office.access import check_first_chief, first_chief
 from crewtrack.office.office import Clock, Office, Progress, editions_of, now, silent
+from crewtrack.office.rights import demand
 from crewtrack.phrases import later, phrase
 from crewtrack.records import backups, store, verifying
 from crewtrack.records.reading import StoredEdition
@@ -23,14 +25,33 @@ class Adopted:
     digest: str | None
 
 
-def init(where: str | Path, standard: Path, author: str, clock: Clock = now) -> Adopted:
-    """Make a new, empty record with a standard."""
+@dataclass(frozen=True, slots=True)
+class Chief:
+    """The first chief of a new record: the person's key and name, and a passphrase."""
+
+    person: str
+    name: str
+    passphrase: str = field(repr=False)
+
+
+def init(
+    where: str | Path,
+    standard: Path,
+    author: str,
+    clock: Clock = now,
+    chief: Chief | None = None,
+) -> Adopted:
+    """Make a new, empty record with a standard, and with a chief who signs in to it, if given."""
     text, read = read_standard_file(standard)
     path = Path(where)
+    if chief is not None:
+        check_first_chief(chief.person, chief.name, chief.passphrase)
     store.create(path, later("name one that is new with --db FILE"))
     with Office.open(path, clock) as office:
         with office.record.act("adopt", author, office.clock()) as act:
             act.add_edition(read.edition, read.effective, text)
+        if chief is not None:
+            first_chief(office, chief.person, chief.name, chief.passphrase)
         return Adopted(read, act.past.digest if act.past else None)
 
 
@@ -45,6 +66,7 @@ def adopt(office: Office, path: Path, author: str, reason: str | None = None) ->
     today = office.today()
     with office.record.act("adopt", author, office.clock(), reason) as act:
         held = act.editions()
+        demand(office, act, author, ["adopt"])
         if not any(one.source == text for one in held):
             faults = _clashes(path.name, standard, held)
             faults += _unexplained(path.name, standard, today, reason)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
 from functools import lru_cache
 from pathlib import Path
-from typing import Final, Self
+from typing import TYPE_CHECKING, Final, Self
 from zoneinfo import ZoneInfo, reset_tzpath
 
 from crewtrack.engine.reckoning import Reckoning
@@ -17,6 +17,9 @@ from crewtrack.phrases import phrase
 from crewtrack.records.journal import Head
 from crewtrack.records.reading import Reading, StoredEdition
 from crewtrack.records.store import Record
+
+if TYPE_CHECKING:
+    from crewtrack.records.signatures import SigningKey
 
 # Zones come from the pinned tzdata package alone: a machine's own copy must change no answer.
 reset_tzpath(to=())
@@ -104,12 +107,26 @@ class View:
         return Reckoning(self.reading.evidence(self.editions.zone, self.head.seq), self.editions)
 
 
+@dataclass(frozen=True, slots=True)
+class Session:
+    """Who is signed in."""
+
+    person: str
+    name: str
+
+
 class Office:
-    """The unit's work on one record."""
+    """The unit's work on one record.
+
+    ``session`` is whoever is signed in, None for nobody; ``hand`` that person's signing key, for
+    the length of one act (``access.signing``).
+    """
 
     def __init__(self, record: Record, clock: Clock = now) -> None:
         self.record = record
         self.clock = clock
+        self.session: Session | None = None
+        self.hand: SigningKey | None = None
         self.taken: dict[str, Mapping[int, str]] = {}
         """Keys that were ever given, by kind and entry, as far as they were read."""
         self._known: tuple[Head, Reckoning] | None = None

@@ -13,7 +13,7 @@ from crewtrack.records.canonical import Json
 from crewtrack.records.digests import Tally, digest, edition_line, line_writer
 from crewtrack.records.entries import EntryByKey, referred
 from crewtrack.records.finding import newest_of
-from crewtrack.records.journal import Draft, Head, PastAct
+from crewtrack.records.journal import Draft, Head, PastAct, Signer
 from crewtrack.records.reading import Reading
 from crewtrack.records.stored import encoded, insertion, layout
 from crewtrack.records.tables import EDITIONS
@@ -44,6 +44,9 @@ class Act(Reading):
         self._before: Head = journal.head(connection, None)
         self._ids: dict[str, EntryByKey] = {}
         self._tallies: dict[str, Tally] = {}
+        self._edition: str | None = None
+        self._signers: tuple[Signer, ...] = ()
+        self._noted = False
         self.cancelled = False
         self.past: PastAct | None = None
 
@@ -60,6 +63,14 @@ class Act(Reading):
     def cancel(self) -> None:
         """Record nothing of it, when it ends: a dry run."""
         self.cancelled = True
+
+    def note(self) -> None:
+        """Put the act into the journal even where it records no fact."""
+        self._noted = True
+
+    def sign(self, edition: str, *signers: Signer) -> None:
+        """Have the act signed when it ends, under an edition of the standard."""
+        self._edition, self._signers = edition, signers
 
     def add(self, kind: Kind, rows: Iterable[Row]) -> int:
         """Record new facts, in their order; returns how many."""
@@ -106,10 +117,10 @@ class Act(Reading):
 
     def chain(self) -> PastAct | None:
         """Append the act to the journal; None where it has recorded nothing."""
-        if not self._tallies:
+        if not self._tallies and not self._noted:
             return None
         told: dict[str, Json] = {name: tally.told() for name, tally in self._tallies.items()}
-        self.past = journal.chained(self._draft, told, self._before)
+        self.past = journal.chained(self._draft, told, self._before, self._edition, self._signers)
         journal.append(self._connection, self.past)
         return self.past
 

@@ -80,7 +80,7 @@ def _referring(kind: str) -> tuple[str, ...]:
     return tuple(
         {
             name: None
-            for other in facts.KINDS
+            for other in facts.RECORDED
             for column in other.columns
             if column.type == facts.Reference(kind)
             for name in stored_names(column)

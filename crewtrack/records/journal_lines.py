@@ -13,7 +13,7 @@ from datetime import date
 
 from sqlalchemy import Connection
 
-from crewtrack.facts import KINDS, Kind
+from crewtrack.facts import RECORDED, Kind
 from crewtrack.records import journal
 from crewtrack.records.damage import as_recorded, is_struck
 from crewtrack.records.digests import edition_line, line_writer
@@ -26,7 +26,7 @@ from crewtrack.records.tables import EDITIONS
 def journal_lines(reading: Reading, seq: int | None = None) -> Iterator[str]:
     """The lines, without line ends, of the acts through ``seq`` (None: of all)."""
     connection = reading.connection
-    keys = all_keys(connection, *KINDS)
+    keys = all_keys(connection, *RECORDED)
     for act in journal.acts(connection, ALL if seq is None else seq):
         with as_recorded(f"act {act.seq}"):
             told = json.loads(act.facts)
@@ -34,7 +34,7 @@ def journal_lines(reading: Reading, seq: int | None = None) -> Iterator[str]:
         yield f'{{"act":{line},"digest":"{act.digest}"}}'
         if EDITIONS in told:
             yield from _editions(connection, act.seq)
-        for kind in KINDS:
+        for kind in RECORDED:
             if kind.name in told:
                 yield from _rows(connection, kind, act.seq, keys)
 

@@ -82,6 +82,11 @@ class Reading:
         """The last act that was recorded by an aware instant (None: of all)."""
         return journal.head(self._connection, known_at)
 
+    def identity(self) -> str:
+        """The id of the record's first act, which no other record has; "" before that."""
+        found = self._connection.exec_driver_sql("SELECT id FROM acts WHERE seq = 1")
+        return str(found.scalar_one_or_none() or "")
+
     def acts(self, seq: int | None = None) -> Iterator[PastAct]:
         """The acts in the order of the chain."""
         return journal.acts(self._connection, _bound(seq))

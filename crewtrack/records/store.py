@@ -11,7 +11,7 @@ from types import TracebackType
 from typing import Self
 from uuid import uuid4
 
-from sqlalchemy import Engine
+from sqlalchemy import Connection, Engine
 
 from crewtrack.records import copying, migrating, moving
 from crewtrack.records.acting import Act
@@ -111,6 +111,12 @@ class Record:
         """Read from one state of the record, whatever is written meanwhile."""
         with told(self.path), snapshot(self._engine) as connection:
             yield Reading(connection)
+
+    @contextmanager
+    def writing(self) -> Iterator[Connection]:
+        """Write to what is no part of the journal: the wrappings of keys. All or nothing."""
+        with told(self.path), transaction(self._engine) as connection:
+            yield connection
 
     @contextmanager
     def act(

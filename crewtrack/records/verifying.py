@@ -16,7 +16,7 @@ from typing import Any, Final
 from sqlalchemy import Connection
 from sqlalchemy.exc import DBAPIError
 
-from crewtrack.facts import KINDS, Kind, Row
+from crewtrack.facts import RECORDED, Kind, Row
 from crewtrack.phrases import later
 from crewtrack.records import journal
 from crewtrack.records.canonical import canonical
@@ -63,7 +63,7 @@ def breaks(connection: Connection, progress: Progress) -> tuple[Break, ...]:
     """All breaks, from within a transaction on the record."""
     driver(connection).text_factory = _tolerant
     found = _Found(connection, progress)
-    for step in (_soundness, _definitions, _editions, *map(_facts_of, KINDS), _chain):
+    for step in (_soundness, _definitions, _editions, *map(_facts_of, RECORDED), _chain):
         with found.readable():
             step(found)
     return tuple(replace(one, said=found.said.get(one.act, "")) for one in found.breaks)

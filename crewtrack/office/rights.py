@@ -1,0 +1,87 @@
+"""Whether whoever acts may do what the act amounts to, and the signature that it asks for.
+
+On a record in which nobody has a key, nobody is identified and everybody may do everything, as on
+paper. From the first key on every act is somebody's who signed in.
+"""
+
+from collections.abc import Iterable, Sequence
+from typing import Final
+
+from crewtrack.errors import Fault, Refused
+from crewtrack.office.able import current_key, duties_of, identified, lacking
+from crewtrack.office.duties import DEEDS, Written, deeds_of
+from crewtrack.office.office import Office, editions_of
+from crewtrack.office.own_name import own_faults, signed_already
+from crewtrack.phrases import phrase
+from crewtrack.records.acting import Act
+
+IMPORT: Final = "import"
+_FROM_PAPER: Final = frozenset({"grant", "duties"})
+"""What a file asks for beside the import itself."""
+
+
+def demand(office: Office, act: Act, author: str, deeds: Iterable[str], place: str = "") -> None:
+    """Refused, with whoever could do it, unless the author may do all of the deeds; where one of
+    them is to be signed, the act will be."""
+    _demand(office, act, author, [(deed, place) for deed in deeds])
+
+
+def demand_for(
+    office: Office, act: Act, author: str, written: Sequence[Written], from_files: bool = False
+) -> None:
+    """The same for what an act writes."""
+    if not identified(act):
+        return
+    found = list(deeds_of(author, written))
+    if from_files:
+        deeds = [(IMPORT, "")] + [(deed, one.place) for deed, one in found if deed in _FROM_PAPER]
+        faults = [fault for deed, one in found if deed in ("correct", "withdraw", "withdraw-own")
+                  for fault in signed_already(act, one)]  # fmt: skip
+    else:
+        deeds = [(deed, one.place) for deed, one in found]
+        faults = [fault for deed, one in found for fault in own_faults(act, author, deed, one)]
+    if faults:
+        raise Refused(*faults)
+    _demand(office, act, author, deeds)
+
+
+def _demand(office: Office, act: Act, author: str, deeds: Sequence[tuple[str, str]]) -> None:
+    if not identified(act):
+        return
+    if office.session is None:
+        problem = phrase("this record asks who you are, and nobody is signed in")
+        raise Refused(Fault("", "author", problem, phrase("sign in as yourself first")))
+    if author != office.session.person:
+        problem = phrase(
+            "{person} is signed in, not {author}", person=office.session.person, author=author
+        )
+        raise Refused(Fault("", "author", problem, phrase("act in your own name")))
+    held = duties_of(act, author)
+    asked = dict.fromkeys(deeds)
+    faults = [
+        _lacking(act, deed, place)
+        for deed, place in asked
+        if held is None or (DEEDS[deed].duties and not held.intersection(DEEDS[deed].duties))
+    ]
+    if faults:
+        raise Refused(*dict.fromkeys(faults))
+    if any(DEEDS[deed].signed for deed, _ in asked):
+        sign(office, act)
+
+
+def sign(office: Office, act: Act) -> None:
+    """Have an act signed by whoever is signed in."""
+    if office.hand is None:
+        problem = phrase("this is signed with your own key")
+        raise Refused(Fault("", "passphrase", problem, phrase("give your passphrase")))
+    if current_key(act, office.hand.by) != office.hand.key:
+        problem = phrase("your key has been replaced meanwhile")
+        raise Refused(Fault("", "passphrase", problem, phrase("sign in again")))
+    editions = editions_of(act.editions())
+    today = office.clock().astimezone(editions.zone).date().toordinal()
+    act.sign(editions.on(today).edition, office.hand)
+
+
+def _lacking(act: Act, deed: str, place: str) -> Fault:
+    told = DEEDS[deed]
+    return lacking(act, told.told, told.duties, place)
