@@ -5,9 +5,9 @@ from datetime import date
 import pytest
 
 from crewtrack.checks import RowFault, row_faults
-from crewtrack.facts import KINDS, Value
+from crewtrack.facts import RECORDED, Value
 
-BY_NAME = {kind.name: kind for kind in KINDS}
+BY_NAME = {kind.name: kind for kind in RECORDED}
 EARLY, LATE = date(2026, 1, 1), date(2026, 2, 1)
 
 

@@ -22,6 +22,10 @@ ACT_KINDS: Final = later(
         "sign-off": "signed off",
         "withdraw": "withdrew a sign-off",
         "strike": "struck out",
+        "certify": "certified a sign-off",
+        "access": "set who has access",
+        "passphrase": "changed a passphrase",
+        "sign-in-refused": "was refused at sign-in",
     }
 )
 _SHORT: Final = 12

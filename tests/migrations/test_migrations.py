@@ -32,8 +32,8 @@ FURTHER = '''
 import sqlalchemy as sa
 from alembic import op
 
-revision = "0003"
-down_revision = "0002"
+revision = "0004"
+down_revision = "0003"
 
 
 def upgrade() -> None:
@@ -141,10 +141,10 @@ def further(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """A script folder with a further revision; the path of its script."""
     folder = tmp_path / "scripts"
     shutil.copytree(script_folder(), folder, ignore=shutil.ignore_patterns("__pycache__"))
-    script = folder / "versions" / "0003_further.py"
+    script = folder / "versions" / "0004_further.py"
     script.write_text(FURTHER.format(more=""), encoding="utf-8")
     monkeypatch.setattr(migrating, "script_folder", lambda: folder)
-    monkeypatch.setattr(migrating, "REVISIONS", (*REVISIONS, "0003"))
+    monkeypatch.setattr(migrating, "REVISIONS", (*REVISIONS, "0004"))
     return script
 
 
@@ -156,13 +156,13 @@ def columns(path: Path) -> set[str]:
 def test_an_older_record_is_copied_and_brought_up_to_date(sample: Path, further: Path) -> None:
     with Record.open(sample) as record:
         assert verify(record) == ()
-    copy = sample.with_name("record.revision-0002.crewtrack")
+    copy = sample.with_name("record.revision-0003.crewtrack")
     assert ("colour" in columns(sample), "colour" in columns(copy)) == (True, False)
 
 
 def test_the_copy_of_an_older_record_can_be_restored(sample: Path, further: Path) -> None:
     Record.open(sample).close()
-    copy = sample.with_name("record.revision-0002.crewtrack")
+    copy = sample.with_name("record.revision-0003.crewtrack")
     with Record.open(copy) as record, record.reading() as reading:
         assert reading.head(at(4)).seq == 4
 
@@ -180,7 +180,7 @@ def test_a_migration_that_fails_leaves_the_record_as_it_was(sample: Path, furthe
         Record.open(sample)
     with closing(sqlite3.connect(sample)) as connection:
         version = connection.execute("SELECT version_num FROM alembic_version").fetchone()
-    assert (version, "colour" in columns(sample)) == (("0002",), False)
+    assert (version, "colour" in columns(sample)) == (("0003",), False)
 
 
 def test_a_migration_that_breaks_a_reference_is_undone(sample: Path, further: Path) -> None:
@@ -204,7 +204,7 @@ def test_a_copy_that_is_not_sound_keeps_the_record_from_being_migrated(
     with pytest.raises(RecordUnusable, match="could not be copied soundly"):
         Record.open(sample)
     assert "colour" not in columns(sample)
-    assert not sample.with_name("record.revision-0002.crewtrack").exists()
+    assert not sample.with_name("record.revision-0003.crewtrack").exists()
 
 
 def make_empty(path: Path) -> None:

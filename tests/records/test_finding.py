@@ -2,7 +2,16 @@
 
 import pytest
 
-from crewtrack.facts import AIRCRAFT, KINDS, PEOPLE, PERFORMANCES, SIGNOFFS, SORTIES, VESSELS, Kind
+from crewtrack.facts import (
+    AIRCRAFT,
+    PEOPLE,
+    PERFORMANCES,
+    RECORDED,
+    SIGNOFFS,
+    SORTIES,
+    VESSELS,
+    Kind,
+)
 from crewtrack.records.finding import find, naming, people_of, referring, taken_keys
 from crewtrack.records.reading import Reading
 from crewtrack.records.store import Record
@@ -14,7 +23,7 @@ def keys(reading: Reading, kind: Kind, key: str) -> list[tuple[object, ...]]:
     return [layout(one).key_of(held.row) for one, held in referring(reading, kind, key)]
 
 
-@pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.name)
+@pytest.mark.parametrize("kind", RECORDED, ids=lambda kind: kind.name)
 def test_a_fact_found_by_its_key_is_the_current_one(record: Record, kind: Kind) -> None:
     with record.reading() as reading:
         current = reading.current(kind)
