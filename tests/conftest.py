@@ -12,6 +12,8 @@ from zoneinfo import ZoneInfo, reset_tzpath
 import pytest
 from hypothesis import HealthCheck, settings
 
+from crewtrack.records import credentials
+
 FAR_ZONE = "Pacific/Kiritimati"
 
 for name in [name for name in os.environ if name.startswith("CREWTRACK_")]:
@@ -45,4 +47,12 @@ def home(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
             patch.setenv(name, str(folder))
         for name in ("XDG_DATA_HOME", "XDG_STATE_HOME", "XDG_CONFIG_HOME", "XDG_CACHE_HOME"):
             patch.setenv(name, str(folder / name.lower()))
+        yield
+
+
+@pytest.fixture(scope="session", autouse=True)
+def cheap_passphrases() -> Iterator[None]:
+    """Keys are wrapped as cheaply as the program takes them at all: nobody waits for that."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(credentials, "USUAL", credentials.Cost(*credentials.LEAST))
         yield

@@ -109,7 +109,7 @@ class Reckoning:
             self._dockets[key] = Docket(
                 self.editions,
                 tuple(
-                    Case(books, self.evidence.sorties, standard, conditions, FOREVER)
+                    Case(books, self.evidence, standard, conditions, FOREVER)
                     for standard, conditions in zip(
                         self.editions.standards, self._conditions, strict=True
                     )

@@ -34,6 +34,7 @@ from crewtrack.phrases import phrase
 NOTICE: Final = Duration(days=30)
 WAIVER_LIMIT: Final = Duration(days=180)
 
+_TASK: Final = ("title", "duty", "moment", "needs", "evaluator", "criteria", "certified_by")
 _LONGEST_CRITERION: Final = 500
 _MOST: Final = 999
 _REQUIRED: Final = {
@@ -108,7 +109,7 @@ class _StandardReader:
         )
 
     def _task(self, key: str, table: GivenTable) -> Task:
-        refuse_unknown(table, ("title", "duty", "moment", "needs", "evaluator", "criteria"))
+        refuse_unknown(table, _TASK)
         return Task(
             key,
             table.text("title") or in_words(key),
@@ -117,6 +118,7 @@ class _StandardReader:
             table.name("needs", "qualification", self._qualifications),
             table.name("evaluator", "qualification", self._qualifications),
             table.texts("criteria", _LONGEST_CRITERION),
+            table.choice("certified_by", DUTIES),
         )
 
     def _qualification(self, key: str, table: GivenTable) -> Qualification:

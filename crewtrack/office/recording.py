@@ -9,7 +9,17 @@ from typing import Final
 from crewtrack.engine.reckoning import Reckoning
 from crewtrack.engine.standard import Editions
 from crewtrack.errors import Fault, Refused
-from crewtrack.facts import AIRCRAFT, RECORDED, SORTIES, VESSELS, WAIVERS, Kind, Row
+from crewtrack.facts import (
+    AIRCRAFT,
+    CERTIFICATIONS,
+    RECORDED,
+    SIGNOFFS,
+    SORTIES,
+    VESSELS,
+    WAIVERS,
+    Kind,
+    Row,
+)
 from crewtrack.office.changes import Change, Changes, changed_standings
 from crewtrack.office.drafting import Draft, Step, drafted
 from crewtrack.office.duties import Written
@@ -20,7 +30,7 @@ from crewtrack.office.rights import demand_for
 from crewtrack.phrases import phrase
 from crewtrack.records.acting import Act
 from crewtrack.records.evidence_of import evidence_of
-from crewtrack.records.finding import people_of
+from crewtrack.records.finding import find, people_of
 from crewtrack.records.reading import Current
 
 _FLOWN: Final = (SORTIES, VESSELS, AIRCRAFT)
@@ -125,9 +135,17 @@ def _touched(act: Act, steps: Iterable[Step]) -> frozenset[str]:
         if "person" in step.kind.names:
             person = step.kind.index("person")
             found.update(str(row[person]) for row in step.rows)
+        if step.kind is CERTIFICATIONS:
+            found |= {_signed_off(act, row) for row in step.rows}
         if step.kind in _FLOWN and step.held is not None:
             found |= people_of(act, step.kind, str(step.held.row[0]))
     return frozenset(found)
+
+
+def _signed_off(act: Act, certification: Row) -> str:
+    """Whose sign-off a certification is of."""
+    held = find(act, SIGNOFFS, (certification[CERTIFICATIONS.index("signoff")],))
+    return "" if held is None else str(held.row[SIGNOFFS.index("person")])
 
 
 def _counted(steps: Iterable[Step]) -> Mapping[str, int]:

@@ -44,6 +44,10 @@ class Cost:
         )
 
 
+USUAL: Final = Cost()
+"""What a new wrapping costs to try: some tenths of a second."""
+
+
 @dataclass(frozen=True, slots=True)
 class Owner:
     """Whose key it is, in which record (``record`` is the id of its first act)."""
@@ -76,7 +80,7 @@ class Wrapped:
 
 def wrap(secret: SigningKey, owner: Owner, passphrase: str, cost: Cost | None = None) -> Wrapped:
     """Wrap a private key under a passphrase."""
-    cost = cost or Cost()
+    cost = cost or USUAL
     salt, nonce = os.urandom(_SALT), os.urandom(_NONCE)
     sealing = ChaCha20Poly1305(_derived(passphrase, salt, cost))
     wrapped = sealing.encrypt(nonce, secret.secret(), owner.binding())

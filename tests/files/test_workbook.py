@@ -205,8 +205,8 @@ def test_a_sheet_of_an_unknown_name_is_refused_unless_it_is_empty(give: Give) ->
     found = give({"people": [PEOPLE], "Sheet2": [], "Persons": [["x"]], "peoples": [["x"]]})
     assert told(found) == [
         "book.xlsx!Persons: no kind of evidence is called 'Persons'; the sheets are people, "
-        "assignments, vessels, aircraft, sorties, performances, signoffs, certificates, waivers, "
-        "standdowns",
+        "assignments, vessels, aircraft, sorties, performances, signoffs, certifications, "
+        "certificates, waivers, standdowns",
         "book.xlsx!peoples: no kind of evidence is called 'peoples'; did you mean 'people'?",
     ]
 

@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 from crewtrack.office import keeping
+from tests.office import identified_unit
 from tests.office.unit_at_work import EVIDENCE, STANDARD, Clock, Unit, unit_in
 
 
@@ -30,3 +31,30 @@ def full_unit(unit: Unit) -> Unit:
     """The unit with its evidence."""
     unit.take(EVIDENCE)
     return unit
+
+
+@pytest.fixture(scope="session")
+def identified_once(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The record in which everybody has a key; not to be written to."""
+    return identified_unit.make(tmp_path_factory.mktemp("identified"))
+
+
+@pytest.fixture
+def identified(identified_once: Path, tmp_path: Path) -> Iterator[Unit]:
+    """A unit in which everybody has a key, and nobody is signed in."""
+    with unit_in(tmp_path, identified_once) as made:
+        yield made
+
+
+@pytest.fixture(scope="session")
+def certified_once(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The same under a standard that asks for a second signature."""
+    folder = tmp_path_factory.mktemp("certified")
+    return identified_unit.make(folder, identified_unit.CERTIFIED)
+
+
+@pytest.fixture
+def certified(certified_once: Path, tmp_path: Path) -> Iterator[Unit]:
+    """A unit in which everybody has a key, and passes take a second signature."""
+    with unit_in(tmp_path, certified_once) as made:
+        yield made

@@ -66,7 +66,7 @@ STANDDOWNS: Final[list[Row]] = [
     ("D-1", "K-02", None, date(2026, 2, 20), None, "injury", "chief"),
     ("D-2", "K-07", "deck-pilot", date(2026, 2, 20), date(2026, 2, 22), "leave", "chief"),
 ]
-CERTIFICATIONS: Final[list[Row]] = [("G-1", date(2026, 2, 5), "K-02", "seen too")]
+CERTIFICATIONS: Final[list[Row]] = [("G-2", date(2026, 2, 5), "K-07", "seen too")]
 KEYS: Final[list[Row]] = [("0f" * 16, "K-11", "ab" * 32, date(2026, 2, 1))]
 OCCURRENCES: Final[list[Row]] = [
     ("O-1", datetime(2026, 2, 2, 6, 45, tzinfo=EAST), "S-2", "drifting", 3, "a line in the rotor",

@@ -50,6 +50,7 @@ def test_what_refers_to_a_fact_is_found_kind_by_kind(record: Record) -> None:
         assert keys(reading, SORTIES, "S-2") == [
             ("S-2", "K-07", "hand-recovery"),
             ("G-1",),
+            ("O-1",),
         ]
         assert keys(reading, VESSELS, "V-2") == [("S-3",)]
         assert keys(reading, PEOPLE, "nobody") == []
@@ -62,7 +63,7 @@ def test_what_refers_by_an_old_revision_alone_does_not_refer(record: Record) -> 
     elsewhere = (*held.row[:7], None, *held.row[8:])
     with record.act("correct", "officer", at(5), "not that one") as act:
         act.revise(SIGNOFFS, [(held.entry, held.number, elsewhere)])
-        assert keys(act, SORTIES, "S-2") == [("S-2", "K-07", "hand-recovery")]
+        assert keys(act, SORTIES, "S-2") == [("S-2", "K-07", "hand-recovery"), ("O-1",)]
 
 
 def test_what_is_struck_out_refers_to_nothing(record: Record) -> None:
