@@ -32,6 +32,11 @@ def refused(office: Office, person: str, passphrase: str) -> Fault:
     return fault
 
 
+def signing_as(office: Office) -> str | None:
+    """Whose signing key is at hand."""
+    return office.hand.by if office.hand else None
+
+
 def kinds(office: Office) -> list[tuple[str, str]]:
     """Who did what, in the order of the chain."""
     with office.record.reading() as reading:
@@ -132,12 +137,10 @@ def test_wrong_tries_are_in_the_journal(identified: Unit) -> None:
 
 def test_a_signing_key_is_at_hand_for_one_act_alone(identified: Unit) -> None:
     access.sign_in(identified.office, EVALUATOR, words(EVALUATOR))
-    assert identified.office.hand is None
+    assert signing_as(identified.office) is None
     with access.signing(identified.office, words(EVALUATOR)):
-        hand = identified.office.hand
-        assert hand is not None
-        assert hand.by == EVALUATOR
-    assert identified.office.hand is None
+        assert signing_as(identified.office) == EVALUATOR
+    assert signing_as(identified.office) is None
 
 
 def test_a_key_is_let_go_of_where_the_act_fails_too(identified: Unit) -> None:
