@@ -4,7 +4,7 @@ from pathlib import Path
 
 import click
 
-from crewtrack.cli.opening import opened, place_of
+from crewtrack.cli.opening import advice_for, opened, place_of
 from crewtrack.cli.options import EXISTING_FILE, NamedPath, author_option, record_option
 from crewtrack.cli.terminal import Progress, emit, tell
 
@@ -47,9 +47,12 @@ def verify(context: click.Context, record: str | None) -> None:
     from crewtrack.screens import changes_text
 
     progress = Progress()
+    advice = ""
     try:
         with opened(record) as office:
             breaks = keeping.verify(office, progress)
+            if breaks:
+                advice = advice_for(office.record.path, progress)
     finally:
         progress.clear()
     emit(changes_text.verified([str(found) for found in breaks]))
@@ -59,6 +62,7 @@ def verify(context: click.Context, record: str | None) -> None:
             " 'crewtrack restore FILE', which keeps this file under another name; then import"
             " again what has come in since."
         )
+        tell(advice)
         context.exit(1)
 
 

@@ -29,11 +29,30 @@ def place_of(record: str | None) -> str | Path:
 
 @contextmanager
 def opened(record: str | None) -> "Iterator[Office]":
-    """The office over the record named, or over the default one."""
+    """The office over the record named, or over the default one. Where a backup would help, the
+    error says which."""
     from crewtrack.office.office import Office
 
-    with Office.open(place_of(record)) as office:
-        yield office
+    where = place_of(record)
+    try:
+        with Office.open(where) as office:
+            yield office
+    except RecordUnusable as error:
+        from crewtrack.screens.window_words import backup_helps
+
+        if backup_helps(error):
+            error.add_note(advice_for(Path(where)))
+        raise
+
+
+def advice_for(record: Path, progress: Callable[[str, int, int], None] | None = None) -> str:
+    """Which backup to put in the place of a damaged record, and how."""
+    from crewtrack.office import safekeeping
+    from crewtrack.office.office import silent
+    from crewtrack.screens.backup_words import restore_advice
+
+    best = safekeeping.best_backup(record, progress or silent)
+    return restore_advice(best, safekeeping.folder_of(record), record)
 
 
 def known_instant(

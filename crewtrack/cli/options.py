@@ -86,6 +86,13 @@ def author_option(command: Decorated) -> Decorated:
     )(command)
 
 
+def no_backup_option(command: Decorated) -> Decorated:
+    """``--no-backup``, which arrives as ``no_backup``: go on where there can be none."""
+    return click.option(
+        "--no-backup", is_flag=True, help="Take no backup of the record before this."
+    )(command)
+
+
 def _author(context: click.Context, parameter: click.Parameter, value: str | None) -> str:
     if value is not None and value.strip():
         return value.strip()

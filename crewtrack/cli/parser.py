@@ -9,6 +9,7 @@ from pathlib import Path
 import click
 
 from crewtrack.cli.asking_commands import history, roster, why
+from crewtrack.cli.backups_command import backups
 from crewtrack.cli.deck_command import deck
 from crewtrack.cli.demo_command import demo
 from crewtrack.cli.evidence_commands import export, import_evidence
@@ -28,6 +29,7 @@ COMMANDS = (
     deck,
     verify,
     backup,
+    backups,
     restore,
 )
 

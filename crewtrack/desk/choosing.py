@@ -49,12 +49,13 @@ def demonstration(parent: QWidget) -> Path | None:
     return record if isinstance(record, Path) else None
 
 
-def restored(parent: QWidget, record: Path) -> Path | None:
-    """Ask for a backup and put it in the place of a record that can't be opened."""
+def restored(parent: QWidget, record: Path, best: Path | None = None) -> Path | None:
+    """Ask for a backup, ``best`` to begin with, and put it in the place of a record that can't be
+    opened."""
     from crewtrack.desk.record_acts import ask_backup
     from crewtrack.office import keeping
 
-    source, title = ask_backup(parent, record), say("Restoring")
+    source, title = ask_backup(parent, record, best), say("Restoring")
     if source is None:
         return None
 

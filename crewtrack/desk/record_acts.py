@@ -13,8 +13,8 @@ from crewtrack.desk.theme import Theme
 from crewtrack.desk.troubles import show_trouble
 from crewtrack.desk.work import Progress
 from crewtrack.errors import Refused
-from crewtrack.office import exporting, keeping
-from crewtrack.screens import import_words
+from crewtrack.office import exporting, keeping, safekeeping
+from crewtrack.screens import backup_words, import_words
 from crewtrack.screens.language import count_of, say
 from crewtrack.screens.standard_page_lines import Line
 
@@ -84,16 +84,18 @@ def back_up_to(parent: QWidget, state: State, path: Path) -> None:
 
 def restore(parent: QWidget, state: State) -> None:
     """Ask for a backup, say what putting it back does, and do it."""
-    source = ask_backup(parent, state.office.record.path)
+    record = state.office.record.path
+    source = ask_backup(parent, record, safekeeping.newest(record))
     if source is not None:
         restore_from(parent, state, source)
 
 
-def ask_backup(parent: QWidget, target: Path) -> Path | None:
-    """Ask for a backup to put in a record's place; None where it was called off."""
+def ask_backup(parent: QWidget, target: Path, first: Path | None) -> Path | None:
+    """Ask for a backup to put in a record's place, ``first`` being chosen to begin with; None
+    where it was called off."""
     title = say("Restore a backup")
     told = f"{say('Records')} (*{_ENDING});;{say('All files')} (*)"
-    name, _ = QFileDialog.getOpenFileName(parent, title, "", told)
+    name, _ = QFileDialog.getOpenFileName(parent, title, str(first or ""), told)
     if not name:
         return None
     source = Path(name)
@@ -129,9 +131,18 @@ def restore_from(parent: QWidget, state: State, source: Path) -> None:
 
 def verify(parent: QWidget, state: State) -> tuple[Line, ...] | None:
     """Check the record; the lines say what was found, None where it was called off."""
-    found = _run(parent, state, say("Verifying"),
-                 lambda progress: keeping.verify(state.office, progress))  # fmt: skip
-    return None if found is None else import_words.breaks_lines(found)
+
+    def look(progress: Progress) -> tuple[Line, ...]:
+        found = keeping.verify(state.office, progress)
+        lines = import_words.breaks_lines(found)
+        if not found:
+            return lines
+        record = state.office.record.path
+        best = safekeeping.best_backup(record, progress)
+        told = backup_words.whole_backup_told(best, safekeeping.folder_of(record))
+        return (*lines, Line("said", told))
+
+    return _run(parent, state, say("Verifying"), look)
 
 
 def _run(

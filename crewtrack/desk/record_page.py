@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
 )
 
 from crewtrack.desk import record_acts
+from crewtrack.desk.backups_dialog import BackupsDialog
 from crewtrack.desk.journal_view import JournalView
 from crewtrack.desk.lines_panel import LinesPanel
 from crewtrack.desk.look import set_property
@@ -25,9 +26,11 @@ from crewtrack.desk.page import Page
 from crewtrack.desk.state import State
 from crewtrack.desk.theme import Theme
 from crewtrack.desk.troubles import trouble_told
-from crewtrack.errors import RecordUnusable
+from crewtrack.errors import RecordUnusable, Refused
 from crewtrack.office.looking_back import JournalAct, act_detail
 from crewtrack.office.record_told import record_told
+from crewtrack.office.safekeeping import safe_kept
+from crewtrack.screens.backup_words import last_backup_told
 from crewtrack.screens.import_words import record_lines
 from crewtrack.screens.journal_table import act_lines, nobody_identified
 from crewtrack.screens.language import say
@@ -60,11 +63,25 @@ class RecordPage(Page):
             lines = record_lines(record_told(self.state.office))
         except (RecordUnusable, OSError) as error:
             lines = ((say("Record"), trouble_told(error)),)
+        lines = (*lines, (say("Last good backup"), self._last_backup()))
         while self.facts.rowCount():
             self.facts.removeRow(0)
         for name, value in lines:
             self.facts.addRow(_quiet(name), _value(name, value))
         self.journal.show_state()
+
+    def set_backups(self) -> None:
+        """Ask where backups go and how many are kept."""
+        dialog = BackupsDialog(self.state.office.record.path, self)
+        if dialog.exec():
+            self.show_state()
+        dialog.deleteLater()
+
+    def _last_backup(self) -> str:
+        try:
+            return last_backup_told(safe_kept(self.state.office), self.state.zone)
+        except (Refused, RecordUnusable, OSError) as error:
+            return trouble_told(error)
 
     def import_files(self, paths: Sequence[Path]) -> None:
         """Look through files, and take them in where that is wanted."""
@@ -92,6 +109,8 @@ class RecordPage(Page):
              lambda: record_acts.restore(self, self.state)),
             (say("Verify"), "Ctrl+Shift+V",
              say("Check every fact and every act against the journal's chain."), self.verify),
+            (say("Backups…"), "Ctrl+Alt+B", say("Say where backups go and how many are kept."),
+             self.set_backups),
             (say("Find in the journal"), "Ctrl+F", say("Filter the journal by a text."),
              self.journal.text.setFocus),
         )  # fmt: skip

@@ -13,7 +13,7 @@ from crewtrack.desk import opening
 from crewtrack.desk.drafts import Drafts, drafts_folder
 from crewtrack.desk.troubles import trouble_told
 from crewtrack.desk.work import Progress, Work, painted_through
-from crewtrack.errors import RecordUnusable, Refused
+from crewtrack.errors import NotBackedUp, RecordUnusable, Refused
 from crewtrack.office.office import Office
 from crewtrack.office.snapshot import Snapshot
 from crewtrack.screens.language import say
@@ -114,11 +114,12 @@ class State(QObject):
     ) -> Returned | None:
         """Run one act of the office and read the record anew. ``Refused`` goes through to the
         caller, who shows its faults in their places; anything else that goes wrong is told in a
-        sentence, and None comes back: what was typed must stay as it is."""
+        sentence, and None comes back: what was typed must stay as it is. NotBackedUp goes through
+        too, for the caller to ask whether to go on without."""
         QGuiApplication.setOverrideCursor(Qt.CursorShape.WaitCursor)  # another may be writing
         try:
             result = self._acted(lambda: function(self.office, *args, **kwargs))
-        except Refused:
+        except (Refused, NotBackedUp):
             raise
         except (RecordUnusable, OSError) as error:
             told = trouble_told(error)

@@ -36,7 +36,7 @@ class Window(Shell):
         self.workspace: Workspace | None = None
         self.start_page: StartPage | None = None
         self._work: Work | None = None
-        self._ask = True
+        self._leaving = False
         self.setWindowTitle(NAME)
         self.wear.connect(self.dress)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
@@ -64,13 +64,13 @@ class Window(Shell):
         self._work.failed.connect(lambda error: self._not_opened(record, error))
         self._work.start()
 
-    def offer(self, told: str = "", damaged: Path | None = None) -> None:
-        """Offer to open, make or try a record; ``told`` says why none is open, and ``damaged`` is
-        the one for which a backup would be the cure."""
+    def offer(self, told: str = "", damaged: Path | None = None, best: Path | None = None) -> None:
+        """Offer to open, make or try a record; ``told`` says why none is open, ``damaged`` is the
+        one for which a backup would be the cure, and ``best`` the best of its backups."""
         from crewtrack.desk.start_page import StartPage
 
         self._leave_workspace()
-        self.start_page = StartPage(self.settings, self.theme, told, damaged)
+        self.start_page = StartPage(self.settings, self.theme, told, damaged, best)
         self.start_page.chosen.connect(self.open_record)
         self.setCentralWidget(self.start_page)
         self.start_page.setFocus()
@@ -84,16 +84,28 @@ class Window(Shell):
             self._build(self.state)
 
     def closeEvent(self, event: QCloseEvent) -> None:  # noqa: N802 - Qt's name
-        """Ask once where something was typed and not saved; it is kept as a draft either way."""
+        """Ask once where something was typed and not saved; it is kept as a draft either way.
+        Then back the record up."""
         acting = self.state is not None and self.state.acting
-        if acting or not self._may_leave():
+        if self._leaving or acting or not self._may_leave():
             event.ignore()
             return
+        self._back_up()
         self.settings.keep_shape("window", self.saveGeometry())
         if self._work is not None:
             self._work.wait()
         self._leave_workspace()
         event.accept()
+
+    def _back_up(self) -> None:
+        if self.state is not None:
+            from crewtrack.desk import leaving  # heavy: SQL
+
+            self._leaving = True
+            try:
+                leaving.back_up(self, self.state.office)
+            finally:
+                self._leaving = False
 
     def _fill(self, read: Any) -> None:
         from crewtrack.desk.drafts import claimed, drafts_folder
@@ -120,11 +132,16 @@ class Window(Shell):
         self.workspace.go_to_page(self.workspace.bar.currentIndex())
 
     def _not_opened(self, record: Path, error: Exception) -> None:
+        from crewtrack.desk.opening import Damaged
         from crewtrack.desk.troubles import trouble_told
-        from crewtrack.screens.window_words import backup_helps
+        from crewtrack.screens.backup_words import whole_backup_told
 
         self._end_work()
-        self.offer(trouble_told(error), record if backup_helps(error) else None)
+        if isinstance(error, Damaged):
+            told = f"{trouble_told(error)}. {whole_backup_told(error.best, error.folder)}"
+            self.offer(told, record, error.best)
+        else:
+            self.offer(trouble_told(error))
 
     def _end_work(self) -> None:
         if self._work is not None:

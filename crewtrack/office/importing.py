@@ -11,6 +11,7 @@ from crewtrack.errors import Fault, Refused
 from crewtrack.facts import KINDS, PEOPLE, STANDDOWNS, WAIVERS, Kind, Reference, Row, Value
 from crewtrack.files import evidence_files
 from crewtrack.files.sheet_rows import ReadSheet
+from crewtrack.office import safekeeping
 from crewtrack.office.duties import Written
 from crewtrack.office.office import Office, Progress, editions_of, silent
 from crewtrack.office.references import References
@@ -24,13 +25,15 @@ from crewtrack.records.reading import Current
 
 @dataclass(frozen=True, slots=True)
 class ImportOrder:
-    """How files are to be taken: by whom; only looked at (``dry_run``); and whether a row that
-    differs from the record under the same key revises it, which needs a reason."""
+    """How files are to be taken: by whom; only looked at (``dry_run``); whether a row that differs
+    from the record under the same key revises it, which needs a reason; and whether there is to be
+    a ``backup`` of the record as it was before."""
 
     author: str
     dry_run: bool = False
     revise: bool = False
     reason: str | None = None
+    backup: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,9 +56,12 @@ class Imported:
 def import_evidence(
     office: Office, paths: Sequence[Path], order: ImportOrder, progress: Progress = silent
 ) -> Imported:
-    """Take the files in; Refused lists every fault in all of them, and then nothing is written."""
+    """Take the files in; Refused lists every fault in all of them, and then nothing is written,
+    and so it is where NotBackedUp says that there could be no backup before it."""
     _check_order(order)
     read = evidence_files.read(paths, office.zone(), progress)
+    if order.backup and not (order.dry_run or read.faults):
+        safekeeping.before(office, "import", progress)
     reason = order.reason if order.revise else None
     with office.record.act("import", order.author, office.clock(), reason) as act:
         progress(later("checking"), 0, 0)

@@ -7,6 +7,7 @@ from pathlib import Path
 from crewtrack.engine.standard import Standard
 from crewtrack.errors import Fault, Refused
 from crewtrack.files.standard_file import read_standard_file
+from crewtrack.office import safekeeping
 from crewtrack.office.access import check_first_chief, first_chief
 from crewtrack.office.office import Clock, Office, Progress, editions_of, now, silent
 from crewtrack.office.rights import demand
@@ -60,9 +61,14 @@ def check_standard(path: Path) -> Standard:
     return read_standard_file(path)[1]
 
 
-def adopt(office: Office, path: Path, author: str, reason: str | None = None) -> Adopted:
-    """Add a standard to the record as an edition."""
+def adopt(
+    office: Office, path: Path, author: str, reason: str | None = None, *, backup: bool = True
+) -> Adopted:
+    """Add a standard to the record as an edition, of which there is a backup first; NotBackedUp,
+    with nothing done, where there can be none."""
     text, standard = read_standard_file(path)
+    if backup:
+        safekeeping.before(office, "adoption")
     today = office.today()
     with office.record.act("adopt", author, office.clock(), reason) as act:
         held = act.editions()

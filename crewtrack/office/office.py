@@ -13,6 +13,7 @@ from crewtrack.engine.reckoning import Reckoning
 from crewtrack.engine.standard import Editions, Standard
 from crewtrack.errors import Fault, RecordUnusable, Refused
 from crewtrack.files.standard_file import read_standard
+from crewtrack.office import backup_folder
 from crewtrack.phrases import phrase
 from crewtrack.records.journal import Head
 from crewtrack.records.reading import Reading, StoredEdition
@@ -133,8 +134,12 @@ class Office:
 
     @classmethod
     def open(cls, where: str | Path, clock: Clock = now) -> Self:
-        """Open a record; RecordUnusable says in a sentence why it can't be."""
-        return cls(Record.open(Path(where)), clock)
+        """Open a record; RecordUnusable says in a sentence why it can't be. One of an older
+        program is copied to the folder of its backups before it is brought up to date."""
+        record = Record.open(
+            Path(where), older_copy=lambda path, _: backup_folder.older_copy(path, clock())
+        )
+        return cls(record, clock)
 
     def __enter__(self) -> Self:
         return self

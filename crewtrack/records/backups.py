@@ -1,18 +1,22 @@
 """Backups of a record, and putting one back."""
 
 import sqlite3
+import tempfile
 from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from pathlib import Path
 from typing import Final
+
+from sqlalchemy.exc import DBAPIError
 
 from crewtrack.errors import Fault, RecordUnusable, Refused
 from crewtrack.phrases import joined, later, phrase
 from crewtrack.records import moving
 from crewtrack.records.connecting import DAMAGED, meaning, raw_connection, told, unusable
 from crewtrack.records.copying import copy_consistent
-from crewtrack.records.opening import has_log, is_record, no_record
+from crewtrack.records.opening import is_record, no_record
 from crewtrack.records.progress import Progress, silent
+from crewtrack.records.stamps import read_only
 from crewtrack.records.store import BUSY_SECONDS, Record
 from crewtrack.records.verifying import verify
 
@@ -23,12 +27,12 @@ _NAME_A_BACKUP: Final = later(
 _USE_A_WHOLE_ONE: Final = phrase("see 'crewtrack verify', and use a backup that is whole")
 
 
-def backup(record: Record, path: Path, progress: Progress = silent) -> None:
+def backup(record: Record, path: Path, progress: Progress = silent, mark: str = "") -> None:
     """Copy the record to a new file, while it is in use; the copy is verified before it gets
     its name. Refused where a file of that name is there. Where ``progress`` raises, there is no
-    file."""
+    file. ``mark`` is that of the workshop (``moving.sweep``)."""
     moving.refuse_existing(path)
-    with moving.workshop(path) as made:
+    with moving.workshop(path, mark) as made:
         with told(record.path, path):
             copy_consistent(record.path, made, progress=progress)
         with _speaking_of(made, record.path):
@@ -55,12 +59,25 @@ def restore(source: Path, target: Path, progress: Progress = silent) -> Path | N
     with moving.workshop(target) as made:
         with _blaming_backup(), _speaking_of(made, source):
             with told(source, target):
-                query = "mode=ro" if has_log(source) else "mode=ro&immutable=1"
-                copy_consistent(source, made, query, progress)
+                copy_consistent(source, made, read_only(source), progress)
             _check(made, progress)
         aside = _make_way(target)
         moving.place(made, target)
     return aside
+
+
+def is_whole(source: Path, progress: Progress = silent) -> bool:
+    """Whether a backup opens, in today's tables, and all in it is as it was recorded, so far as
+    that can be found out: looked into is a copy, so the backup itself stays as it is."""
+    with tempfile.TemporaryDirectory(prefix="crewtrack-") as folder:
+        made = Path(folder) / "record"
+        try:
+            with told(source, made):
+                copy_consistent(source, made, read_only(source), progress)
+            _check(made, progress)
+        except (RecordUnusable, OSError, sqlite3.Error, DBAPIError, UnicodeDecodeError):
+            return False
+    return True
 
 
 def _check(made: Path, progress: Progress) -> None:

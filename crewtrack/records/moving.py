@@ -5,6 +5,7 @@ import shutil
 import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
+from datetime import datetime
 from itertools import count
 from pathlib import Path
 from typing import Final
@@ -14,6 +15,7 @@ from crewtrack.phrases import later, phrase
 
 BESIDE: Final = ("-wal", "-shm", "-journal")
 """What SQLite may put beside a database, by the end of the name."""
+_WORKSHOP: Final = ".crewtrack-"
 
 
 def make_folder(target: Path) -> None:
@@ -37,18 +39,29 @@ def _no_place(target: Path, error: OSError) -> RecordUnusable:
 
 
 @contextmanager
-def workshop(target: Path) -> Iterator[Path]:
+def workshop(target: Path, mark: str = "") -> Iterator[Path]:
     """A name for a file to be made, in a folder of its own beside ``target``; what is left in
-    that folder afterwards goes."""
+    that folder afterwards goes. ``mark`` is a word for ``sweep`` to know it by, should the program
+    be killed before."""
     parent = target.absolute().parent
     try:
-        folder = Path(tempfile.mkdtemp(prefix=".crewtrack-", dir=parent))
+        prefix = f"{_WORKSHOP}{mark}-" if mark else _WORKSHOP
+        folder = Path(tempfile.mkdtemp(prefix=prefix, dir=parent))
     except OSError as error:
         raise _no_place(target, error) from error
     try:
         yield folder / "record"
     finally:
         shutil.rmtree(folder, ignore_errors=True)
+
+
+def sweep(folder: Path, mark: str, before: datetime) -> None:
+    """Remove workshops of that mark that were left since before an instant, as far as they let
+    themselves be removed."""
+    for left in folder.glob(f"{_WORKSHOP}{mark}-*"):
+        with suppress(OSError):
+            if left.lstat().st_mtime < before.timestamp() and not left.is_symlink():
+                shutil.rmtree(left, ignore_errors=True)
 
 
 def refuse_existing(path: Path, cure: str = later("name one that is new")) -> None:

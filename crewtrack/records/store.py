@@ -29,6 +29,10 @@ def _new_id() -> str:
     return str(uuid4())
 
 
+def _beside(path: Path, revision: str) -> Path:
+    return moving.free_name(path, f"revision-{revision}")
+
+
 def create(path: Path, cure: str = "name one that is new") -> None:
     """Make an empty record, and the folders it is to lie in; Refused, with the cure, where a file
     is there."""
@@ -64,10 +68,15 @@ class Record:
 
     @classmethod
     def open(
-        cls, path: Path, *, busy_seconds: float = BUSY_SECONDS, new_id: Callable[[], str] = _new_id
+        cls,
+        path: Path,
+        *,
+        busy_seconds: float = BUSY_SECONDS,
+        new_id: Callable[[], str] = _new_id,
+        older_copy: Callable[[Path, str], Path] = _beside,
     ) -> Self:
-        """Open the record at ``path``; an older one is copied beside itself, the copy checked,
-        and then brought up to date.
+        """Open the record at ``path``; an older one is copied, the copy checked, and then brought
+        up to date. ``older_copy`` names the copy, by the record's path and its schema revision.
 
         RecordUnusable, in one sentence that says what to do, where it can't be used.
         ``new_id`` gives each act its own id.
@@ -76,8 +85,10 @@ class Record:
         engine = engine_for(path, busy_seconds)
         older = look_inside(engine, path)
         if older:
+            kept = older_copy(path, older)
+            with told(path, kept):
+                copying.copy_checked(path, kept)
             with told(path):
-                copying.copy_checked(path, moving.free_name(path, f"revision-{older}"))
                 migrating.migrate(engine)
         return cls(path, engine, new_id, busy_seconds)
 

@@ -59,6 +59,8 @@ HERE: Final[Mapping[str, str]] = {
         "to revise it, take over what differs, with a reason"
     ),
     'add --reason "why it changed"': later("give a reason"),
+    "nothing was done, since there can be no backup before it: {why}; see to that, or go on without"
+    " one: --no-backup": later("Nothing was done, since there can be no backup before it: {why}."),
 }
 """The wording in a window, by the wording of the command line."""
 

@@ -60,6 +60,7 @@ def test_the_commands_are_those_promised() -> None:
         "deck",
         "verify",
         "backup",
+        "backups",
         "restore",
     ]
     assert [path[1] for path in ALL if path[0] == "standard" and path[1:]] == [

@@ -246,7 +246,11 @@ def test_everybody_disputes_and_reports_in_their_own_name(identified: Unit, pers
         identified, person, DISPUTES, row(DISPUTES, dispute="P-2", by=OTHER, **values)
     )
     assert fault.cure == "everybody disputes for themselves"
-    what: dict[str, Value] = {"happened": LAUNCHED, "what": "close to the mast", "reported_by": person}
+    what: dict[str, Value] = {
+        "happened": LAUNCHED,
+        "what": "close to the mast",
+        "reported_by": person,
+    }
     done(identified, person, OCCURRENCES, row(OCCURRENCES, occurrence="O-1", **what))
 
 
