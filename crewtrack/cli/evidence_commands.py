@@ -44,7 +44,7 @@ def import_evidence(
     order = importing.ImportOrder(rest["author"], dry_run, revise, reason, backup)
     progress = Progress()
     try:
-        with opened(rest["record"]) as office:
+        with opened(rest["record"], progress.clear) as office:
             done = importing.import_evidence(
                 office, [Path(path) for path in paths], order, progress
             )

@@ -6,7 +6,7 @@ import click
 
 from crewtrack.cli.opening import advice_for, opened, place_of
 from crewtrack.cli.options import EXISTING_FILE, NamedPath, author_option, record_option
-from crewtrack.cli.terminal import Progress, emit, tell
+from crewtrack.cli.terminal import MOST_TOLD, Progress, emit, harmless, tell
 
 
 @click.command()
@@ -41,9 +41,10 @@ def verify(context: click.Context, record: str | None) -> None:
     Example:
       crewtrack verify
 
-    Exit code 1 where a break is found; each is named by its act and its fact.
+    Exit code 1 where a break is found; each is named by its act and its fact. An act that is dated
+    earlier than one before it is told too, and is no break.
     """
-    from crewtrack.office import keeping
+    from crewtrack.office import keeping, looking_back
     from crewtrack.screens import changes_text
 
     progress = Progress()
@@ -53,8 +54,11 @@ def verify(context: click.Context, record: str | None) -> None:
             breaks = keeping.verify(office, progress)
             if breaks:
                 advice = advice_for(office.record.path, progress)
+            set_back = () if breaks else looking_back.clock_set_back(office)
     finally:
         progress.clear()
+    for odd in set_back[:MOST_TOLD]:
+        tell(changes_text.clock_went_back(odd))
     emit(changes_text.verified([str(found) for found in breaks]))
     if breaks:
         tell(
@@ -82,7 +86,7 @@ def backup(file: str, record: str | None) -> None:
 
     with opened(record) as office:
         keeping.backup(office, Path(file))
-    emit(f"Wrote and checked {file}.")
+    emit(harmless(f"Wrote and checked {file}."))
 
 
 @click.command()
@@ -101,6 +105,6 @@ def restore(file: str, record: str | None) -> None:
 
     where = place_of(record)
     kept = keeping.restore(where, Path(file))
-    emit(f"Restored {where} from {file}.")
+    emit(harmless(f"Restored {where} from {file}."))
     if kept is not None:
         tell(f"What was there is now {kept}.")

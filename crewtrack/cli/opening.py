@@ -7,6 +7,7 @@ from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from crewtrack.cli.terminal import tell
 from crewtrack.errors import Fault, RecordUnusable, Refused
 
 if TYPE_CHECKING:
@@ -27,15 +28,21 @@ def place_of(record: str | None) -> str | Path:
     return where
 
 
+def _nothing() -> None:
+    """No line to take away."""
+
+
 @contextmanager
-def opened(record: str | None) -> "Iterator[Office]":
-    """The office over the record named, or over the default one. Where a backup would help, the
-    error says which."""
+def opened(record: str | None, clear: Callable[[], None] = _nothing) -> "Iterator[Office]":
+    """The office over the record named, or over the default one. That another program is waited
+    for is told once, after ``clear`` has taken away what stands in the terminal's last line.
+    Where a backup would help, the error says which."""
     from crewtrack.office.office import Office
 
     where = place_of(record)
     try:
         with Office.open(where) as office:
+            office.on_waiting(_once(clear))
             yield office
     except RecordUnusable as error:
         from crewtrack.screens.window_words import backup_helps
@@ -53,6 +60,18 @@ def advice_for(record: Path, progress: Callable[[str, int, int], None] | None = 
 
     best = safekeeping.best_backup(record, progress or silent)
     return restore_advice(best, safekeeping.folder_of(record), record)
+
+
+def _once(clear: Callable[[], None]) -> Callable[[], None]:
+    told: list[str] = []
+
+    def waiting() -> None:
+        if not told:
+            told.append("Another program is writing to the record; waiting…")
+            clear()
+            tell(told[0])
+
+    return waiting
 
 
 def known_instant(

@@ -6,7 +6,7 @@ from datetime import date, datetime
 from typing import Concatenate, Final, ParamSpec, TypeVar
 from zoneinfo import ZoneInfo
 
-from PySide6.QtCore import QObject, Qt, QTimer, Signal
+from PySide6.QtCore import QEventLoop, QObject, Qt, QTimer, Signal
 from PySide6.QtGui import QGuiApplication
 
 from crewtrack.desk import opening
@@ -36,6 +36,7 @@ class State(QObject):
     told = Signal(str)
     failed = Signal(str)
     reading = Signal(object)
+    _waits = Signal()
 
     def __init__(self, office: Office, snapshot: Snapshot, author: str) -> None:
         super().__init__()
@@ -51,6 +52,8 @@ class State(QObject):
         self._read: Snapshot | None = None
         self._timer = QTimer(self)
         self._timer.timeout.connect(self._look)
+        self._waits.connect(self._tell_waiting)
+        office.on_waiting(self._waits.emit)
 
     @property
     def known_at(self) -> datetime | None:
@@ -140,6 +143,19 @@ class State(QObject):
         self._acting = True
         try:
             return painted_through(act)
+        finally:
+            self._acting = False
+            QTimer.singleShot(0, self, self._late)
+
+    def _tell_waiting(self) -> None:
+        """Say that an act waits for another program, and paint it: an act that is not painted
+        through holds the screen's thread."""
+        self.told.emit(say("Another program is writing to the record; waiting…"))
+        if self._acting:
+            return
+        self._acting = True
+        try:
+            QGuiApplication.processEvents(QEventLoop.ProcessEventsFlag.ExcludeUserInputEvents)
         finally:
             self._acting = False
             QTimer.singleShot(0, self, self._late)

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
+from zoneinfo import ZoneInfo
 
 from crewtrack.bad_cell import shown
 from crewtrack.cells import cell_text
@@ -13,6 +14,7 @@ from crewtrack.files import evidence_files
 from crewtrack.files.sheet_rows import ReadSheet
 from crewtrack.office import safekeeping
 from crewtrack.office.duties import Written
+from crewtrack.office.entries import Order, ordered
 from crewtrack.office.office import Office, Progress, editions_of, silent
 from crewtrack.office.references import References
 from crewtrack.office.reliefs import relief_faults
@@ -58,12 +60,12 @@ def import_evidence(
 ) -> Imported:
     """Take the files in; Refused lists every fault in all of them, and then nothing is written,
     and so it is where NotBackedUp says that there could be no backup before it."""
-    _check_order(order)
-    read = evidence_files.read(paths, office.zone(), progress)
+    zone = office.zone()
+    given = _checked(order, zone)
+    read = evidence_files.read(paths, zone, progress)
     if order.backup and not (order.dry_run or read.faults):
         safekeeping.before(office, "import", progress)
-    reason = order.reason if order.revise else None
-    with office.record.act("import", order.author, office.clock(), reason) as act:
+    with office.record.act("import", given.author, office.clock(), given.reason) as act:
         progress(later("checking"), 0, 0)
         plans = [_plan(act, sheet, order.revise) for sheet in read.sheets]
         references = References(act, read.sheets)
@@ -75,7 +77,7 @@ def import_evidence(
             notices += [*references.notices(sheet), *plan.notices]
         if faults:
             raise Refused(*_in_order(faults, read.sheets))
-        _demand(office, act, order.author, plans)
+        _demand(office, act, given.author, plans)
         progress(later("writing"), 0, 0)
         _write(act, plans)
         _check_reliefs(act, read.sheets, plans)
@@ -103,7 +105,16 @@ def _added(plan: "_Plan") -> Iterator[Written]:
         yield from (Written(plan.kind, None, row) for row in plan.added)
 
 
-def _check_order(order: ImportOrder) -> None:
+def _checked(order: ImportOrder, zone: ZoneInfo) -> Order:
+    """Who imports and, for a revision, why, as it goes into the journal."""
+    _check_reason(order)
+    given, faults = ordered(Order(order.author, order.reason if order.revise else None), zone)
+    if faults:
+        raise Refused(*faults)
+    return given
+
+
+def _check_reason(order: ImportOrder) -> None:
     if order.revise and not (order.reason or "").strip():
         raise Refused(
             Fault(

@@ -3,12 +3,14 @@
 from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
+from zoneinfo import ZoneInfo
 
 from crewtrack.engine.standard import Standard
 from crewtrack.errors import Fault, Refused
 from crewtrack.files.standard_file import read_standard_file
 from crewtrack.office import safekeeping
 from crewtrack.office.access import check_first_chief, first_chief
+from crewtrack.office.entries import Order, ordered
 from crewtrack.office.office import Clock, Office, Progress, editions_of, now, silent
 from crewtrack.office.rights import demand
 from crewtrack.phrases import later, phrase
@@ -44,12 +46,13 @@ def init(
 ) -> Adopted:
     """Make a new, empty record with a standard, and with a chief who signs in to it, if given."""
     text, read = read_standard_file(standard)
+    order = _checked(author, None, read)
     path = Path(where)
     if chief is not None:
         check_first_chief(chief.person, chief.name, chief.passphrase)
     store.create(path, later("name one that is new with --db FILE"))
     with Office.open(path, clock) as office:
-        with office.record.act("adopt", author, office.clock()) as act:
+        with office.record.act("adopt", order.author, office.clock()) as act:
             act.add_edition(read.edition, read.effective, text)
         if chief is not None:
             first_chief(office, chief.person, chief.name, chief.passphrase)
@@ -67,12 +70,13 @@ def adopt(
     """Add a standard to the record as an edition, of which there is a backup first; NotBackedUp,
     with nothing done, where there can be none."""
     text, standard = read_standard_file(path)
+    order = _checked(author, reason, standard)
     if backup:
         safekeeping.before(office, "adoption")
     today = office.today()
-    with office.record.act("adopt", author, office.clock(), reason) as act:
+    with office.record.act("adopt", order.author, office.clock(), order.reason) as act:
         held = act.editions()
-        demand(office, act, author, ["adopt"])
+        demand(office, act, order.author, ["adopt"])
         if not any(one.source == text for one in held):
             faults = _clashes(path.name, standard, held)
             faults += _unexplained(path.name, standard, today, reason)
@@ -80,6 +84,14 @@ def adopt(
                 raise Refused(*faults)
             act.add_edition(standard.edition, standard.effective, text)
     return Adopted(standard, act.past.digest if act.past else None)
+
+
+def _checked(author: str, reason: str | None, standard: Standard) -> Order:
+    """Who adopts a standard, and why, as it goes into the journal."""
+    order, faults = ordered(Order(author, reason), ZoneInfo(standard.zone))
+    if faults:
+        raise Refused(*faults)
+    return order
 
 
 def _unexplained(place: str, standard: Standard, today: date, reason: str | None) -> list[Fault]:

@@ -3,7 +3,7 @@
 import json
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from typing import Final
 from zoneinfo import ZoneInfo
 
@@ -16,12 +16,16 @@ from crewtrack.records.recorded import Recorded
 _AT_ONCE: Final = 500
 EDITIONS: Final = "editions"
 """What the counts of an act call the editions of the standard."""
+_GRACE: Final = timedelta(minutes=1)
+"""So much earlier than an act before it an act may be dated: it is dated when it begins, and may
+have to wait then while others write."""
 
 
 @dataclass(frozen=True, slots=True)
 class JournalAct:
     """One act. ``at`` is in the unit's zone; ``counts`` how many rows it recorded, by kind of
-    fact and ``editions``; ``digest`` 64 hex digits."""
+    fact and ``editions``; ``digest`` 64 hex digits; ``after`` an act before it in the chain that
+    is dated later than it is (None: there is none), so that a clock went back between them."""
 
     seq: int
     at: datetime
@@ -30,6 +34,7 @@ class JournalAct:
     reason: str
     counts: Mapping[str, int]
     digest: str
+    after: int | None = None
 
     @property
     def count(self) -> int:
@@ -95,6 +100,28 @@ def acts_back(
         return tuple(found)
 
 
+@dataclass(frozen=True, slots=True)
+class SetBack:
+    """Acts that are dated earlier than one before them in the chain, ``after``: from the
+    ``first`` of them to the ``last``, ``count`` in all."""
+
+    after: int
+    first: int
+    last: int
+    count: int
+
+
+def clock_set_back(office: Office) -> tuple[SetBack, ...]:
+    """Where a clock went back, in the order of the chain. It breaks nothing: the chain, not the
+    clock, says what came first."""
+    with office.record.reading() as reading:
+        odd = reading.set_back(_GRACE)
+    acts: dict[int, list[int]] = {}
+    for seq, after in odd.items():
+        acts.setdefault(after, []).append(seq)
+    return tuple(SetBack(after, some[0], some[-1], len(some)) for after, some in acts.items())
+
+
 def act_kinds(office: Office) -> tuple[str, ...]:
     """The kinds of act that the journal holds, in the order in which they first came."""
     with office.record.reading() as reading:
@@ -134,12 +161,15 @@ def _all_back(
     reading: Reading, zone: ZoneInfo, text: str, before: int | None
 ) -> Iterator[JournalAct]:
     """All acts with a text, the newest first, read a few at a time."""
+    odd = reading.set_back(_GRACE)
     while acts := reading.acts_back(before, _AT_ONCE, text):
-        yield from (_told(act, zone) for act in acts)
+        yield from (_told(act, zone, odd.get(act.seq)) for act in acts)
         before = acts[-1].seq
 
 
-def _told(act: PastAct, zone: ZoneInfo) -> JournalAct:
+def _told(act: PastAct, zone: ZoneInfo, after: int | None) -> JournalAct:
     counts = {name: int(held["count"]) for name, held in json.loads(act.facts).items()}
     at = act.at.astimezone(zone)
-    return JournalAct(act.seq, at, act.author, act.kind, act.reason or "", counts, act.digest)
+    return JournalAct(
+        act.seq, at, act.author, act.kind, act.reason or "", counts, act.digest, after
+    )

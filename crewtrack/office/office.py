@@ -147,6 +147,11 @@ class Office:
     def __exit__(self, *_: object) -> None:
         self.close()
 
+    def on_waiting(self, told: Callable[[], None]) -> None:
+        """Have ``told`` called once a second while an act waits for another program that is
+        writing, on the thread that waits."""
+        self.record.waiting = told
+
     def close(self) -> None:
         """Let go of the record."""
         self.record.close()

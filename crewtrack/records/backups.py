@@ -17,8 +17,11 @@ from crewtrack.records.copying import copy_consistent
 from crewtrack.records.opening import is_record, no_record
 from crewtrack.records.progress import Progress, silent
 from crewtrack.records.stamps import read_only
-from crewtrack.records.store import BUSY_SECONDS, Record
+from crewtrack.records.store import Record
 from crewtrack.records.verifying import verify
+
+BUSY_SECONDS: Final = 5.0
+"""How long to wait for those who have a record open that is to make way."""
 
 _NAME_A_BACKUP: Final = later(
     "name a whole backup of a crewtrack record, made with 'crewtrack backup'"

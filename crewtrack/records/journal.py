@@ -8,7 +8,7 @@ import json
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from hashlib import sha256
 from typing import Any, Final, Protocol
 
@@ -166,6 +166,19 @@ def acts_back(
 
 _WILD: Final = r"[\\%_]"
 _ESCAPED: Final = r"\\\g<0>"
+
+
+def set_back(connection: Connection, by: timedelta) -> dict[int, int]:
+    """The acts that are dated earlier, by more than ``by``, than one before them in the chain:
+    their places, each with that of the latest-dated act before it."""
+    found: dict[int, int] = {}
+    latest, after = "", 0
+    for seq, instant in connection.exec_driver_sql("SELECT seq, instant FROM acts ORDER BY seq"):
+        if instant >= latest:
+            latest, after = instant, seq
+        elif datetime.fromisoformat(latest) - datetime.fromisoformat(instant) > by:
+            found[seq] = after
+    return found
 
 
 def acts(connection: Connection, through: int) -> Iterator[PastAct]:

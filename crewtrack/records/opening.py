@@ -113,7 +113,8 @@ def _wrong_header(path: Path, size: int) -> str | None:
 
 def has_log(path: Path) -> bool:
     """Whether a write-ahead log with something in it lies beside the file."""
-    log = path.with_name(f"{path.name}-wal")
+    file = path.resolve()  # SQLite puts it beside the file that a link leads to
+    log = file.with_name(f"{file.name}-wal")
     return log.exists() and log.stat().st_size > 0
 
 

@@ -15,14 +15,25 @@ from sqlalchemy import Connection, Engine
 
 from crewtrack.records import copying, migrating, moving
 from crewtrack.records.acting import Act
-from crewtrack.records.connecting import engine_for, roll_back, snapshot, told, transaction
+from crewtrack.records.connecting import (
+    Patience,
+    engine_for,
+    roll_back,
+    snapshot,
+    told,
+    transaction,
+)
 from crewtrack.records.journal import Draft
 from crewtrack.records.opening import look_at_file, look_inside
 from crewtrack.records.reading import Reading
 from crewtrack.records.watching import Watch
 
-BUSY_SECONDS = 5.0
+BUSY_SECONDS = 10.0
 """How long to wait for another program that is writing."""
+
+
+def _untold() -> None:
+    """Nobody is there to be told of a wait."""
 
 
 def _new_id() -> str:
@@ -52,7 +63,8 @@ class Record:
     It may be used from several threads at once. Each reading and each act has a connection of its
     own, opened when it begins and closed when it ends (the pool keeps none), so that no two share
     a transaction: one that reads sees nothing of an act before that is committed, and never waits
-    for it; of two that write, the second waits up to ``busy_seconds``. SQLite itself, and the
+    for it; of two that write, the second waits up to ``busy_seconds``, and ``waiting`` is called,
+    on its thread, once a second of that. SQLite itself, and the
     driver without its check for the opening thread, allow a connection to pass between threads,
     but what ``reading`` and ``act`` give belongs to one thread at a time, and whatever it yields
     lazily is to be used up within. Close the record when nobody is within either.
@@ -64,6 +76,8 @@ class Record:
         self.path = path
         self._engine = engine
         self._new_id = new_id
+        self._busy_seconds = busy_seconds
+        self.waiting: Callable[[], None] = _untold
         self._watch = Watch(path, busy_seconds)
 
     @classmethod
@@ -126,7 +140,7 @@ class Record:
     @contextmanager
     def writing(self) -> Iterator[Connection]:
         """Write to what is no part of the journal: the wrappings of keys. All or nothing."""
-        with told(self.path), transaction(self._engine) as connection:
+        with told(self.path), transaction(self._engine, self._patience()) as connection:
             yield connection
 
     @contextmanager
@@ -139,10 +153,13 @@ class Record:
         Afterwards ``past`` is the act as the journal holds it, None where there is none.
         """
         draft = Draft(self._new_id(), instant, author, kind, reason)
-        with told(self.path), transaction(self._engine) as connection:
+        with told(self.path), transaction(self._engine, self._patience()) as connection:
             act = Act(connection, draft)
             yield act
             if act.cancelled:
                 roll_back(connection)
             else:
                 act.chain()
+
+    def _patience(self) -> Patience:
+        return Patience(self._busy_seconds, self.waiting)

@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence
 from crewtrack.engine.standard import Standard
 from crewtrack.office.importing import Imported
 from crewtrack.office.keeping import Adopted
+from crewtrack.office.looking_back import SetBack
 from crewtrack.screens.columns import aligned, safe
 
 
@@ -52,6 +53,18 @@ def _imported(done: Imported, dry_run: bool) -> Iterator[str]:
         yield "A dry run: nothing was written."
     elif done.digest:
         yield f"Written; journal {done.digest[:12]}."
+
+
+def clock_went_back(odd: SetBack) -> str:
+    """Acts that are dated earlier than one before them in the chain."""
+    acts = f"acts {odd.first} to {odd.last}" if odd.count > 1 else f"act {odd.first}"
+    if 1 < odd.count <= odd.last - odd.first:
+        acts = f"{odd.count} of the acts {odd.first} to {odd.last}"
+    verb = "is" if odd.count == 1 else "are"
+    return (
+        f"The clock went back: {acts} {verb} dated earlier than act {odd.after}, which comes before"
+        f" {'it' if odd.count == 1 else 'them'}. The order of the journal holds."
+    )
 
 
 def verified(breaks: Sequence[str]) -> str:

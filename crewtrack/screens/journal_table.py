@@ -55,7 +55,7 @@ def act_kind_told(kind: str) -> str:
 def journal_table(acts: tuple[JournalAct, ...]) -> Table:
     """The acts as a table."""
     columns = (
-        TableColumn(say("When"), when, order=lambda act: act.seq, spoken=sentence),
+        TableColumn(say("When"), _when, order=lambda act: act.seq, spoken=sentence),
         TableColumn(say("Who"), lambda act: safe(act.author), spoken=sentence),
         TableColumn(say("What"), lambda act: act_kind_told(act.kind), spoken=sentence),
         TableColumn(say("Facts"), lambda act: number(act.count), order=lambda act: act.count,
@@ -70,8 +70,28 @@ def when(act: JournalAct) -> str:
     return act.at.strftime("%Y-%m-%d %H:%M")
 
 
+def _when(act: JournalAct) -> str:
+    """The instant, and a word where it is earlier than that of an act before it."""
+    return when(act) if act.after is None else say("{when} (clock went back)", when=when(act))
+
+
+def went_back(act: JournalAct) -> str:
+    """What is odd about the act's instant; empty where nothing is."""
+    if act.after is None:
+        return ""
+    return say(
+        "The clock went back: dated earlier than act {number}, which comes before it.",
+        number=act.after,
+    )
+
+
 def sentence(act: JournalAct) -> str:
-    """One act in one sentence."""
+    """One act in one sentence, and what is odd about its instant in another."""
+    told = _sentence(act)
+    return told if act.after is None else f"{told.rstrip('.')}. {went_back(act)}"
+
+
+def _sentence(act: JournalAct) -> str:
     values = {
         "when": when(act),
         "who": safe(act.author),
@@ -95,6 +115,8 @@ def _act_lines(act: JournalAct, detail: ActDetail) -> Iterator[Line]:
                            what=act_kind_told(act.kind)))  # fmt: skip
     if act.reason:
         yield Line("said", say("Why: {reason}", reason=safe(act.reason)))
+    if act.after is not None:
+        yield Line("said", went_back(act))
     yield Line("beside", say("Digest: {digest}", digest=act.digest))
     for kind, count in act.counts.items():
         yield Line("beside", say("{kind}: {count}", kind=_kind(kind), count=number(count)))

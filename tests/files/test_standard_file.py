@@ -323,3 +323,24 @@ def test_a_fault_in_a_file_names_the_file_and_the_line(tmp_path: Path) -> None:
     path.write_text(FULL.replace("hour", "ours"), encoding="utf-8", newline="\r\n")
     with pytest.raises(Refused, match=r"^unit\.toml:8: dark: "):
         read_standard_file(path)
+
+
+def test_reading_stops_at_very_many_faults() -> None:
+    found = faults(HEAD + "".join(f"k{number} = 1\n" for number in range(2_000)))
+    assert len(found) == 501
+    assert str(found[-1]) == (
+        "unit.toml: reading stopped at 500 faults; mend those that are listed, and read the file"
+        " again"
+    )
+
+
+@pytest.mark.parametrize("key", ["a" + ".a" * 16, 'a . "b.\\"" .' + "'c'." * 15 + "d"])
+def test_a_key_of_very_many_parts_is_refused(key: str) -> None:
+    (fault,) = faults(f"{HEAD}[{key}]\n")
+    assert str(fault) == (
+        "unit.toml:4: a key has more than 16 parts with dots between; write it flatter"
+    )
+
+
+def test_dots_in_a_text_are_no_key() -> None:
+    assert faults(f'{HEAD}title = "{"A. " * 30}{"a.b." * 3}"\n') == ()

@@ -9,7 +9,7 @@ from zoneinfo import ZoneInfo
 import openpyxl
 import pytest
 
-from crewtrack.files import workbook
+from crewtrack.files import workbook, workbook_archive
 from crewtrack.files.evidence_files import ReadEvidence, read
 
 DETROIT = ZoneInfo("America/Detroit")
@@ -314,7 +314,7 @@ def test_a_workbook_that_can_not_be_opened_is_told(
         raise PermissionError(13, "Permission denied")
 
     path = save(tmp_path / "book.xlsx", {"people": [PEOPLE]})
-    monkeypatch.setattr(workbook, "ZipFile", refuse)
+    monkeypatch.setattr(workbook_archive, "ZipFile", refuse)
     assert told(read([path], DETROIT, ignore)) == [
         "book.xlsx: it can't be read (Permission denied)"
     ]
@@ -333,7 +333,7 @@ def test_a_formula_is_found_wherever_it_stands_in_a_part(
 ) -> None:
     path = save(tmp_path / "book.xlsx", {"people": [PEOPLE, ["K-1", "=A2"]]})
     for piece in range(3, 9):
-        monkeypatch.setattr(workbook, "_PIECE", piece)
+        monkeypatch.setattr(workbook_archive, "_PIECE", piece)
         assert "the formula '=A2' holds no value" in told(read([path], DETROIT, ignore))[0]
 
 

@@ -1,5 +1,6 @@
 """What the journal says."""
 
+from dataclasses import replace
 from datetime import UTC, datetime
 
 from crewtrack.facts import PEOPLE
@@ -89,3 +90,16 @@ def test_an_act_of_a_kind_without_words_is_told_as_it_is_written() -> None:
 def test_says_whether_there_is_more() -> None:
     assert journal_told(1, True) == "1 act."
     assert "scroll down" in journal_told(200, False)
+
+
+def test_an_act_that_is_dated_before_an_earlier_one_is_marked() -> None:
+    odd = replace(ACT, after=5)
+    when = journal_table((odd,)).columns[0]
+    assert when.text(odd) == "2026-03-01 12:05 (clock went back)"
+    assert when.said(odd) == (
+        "2026-03-01 12:05: Ann imported files, 2 facts: Late papers."
+        " The clock went back: dated earlier than act 5, which comes before it."
+    )
+    told = "The clock went back: dated earlier than act 5, which comes before it."
+    assert told in [line.text for line in act_lines(odd, ActDetail(0, (), ()))]
+    assert told not in [line.text for line in act_lines(ACT, ActDetail(0, (), ()))]
