@@ -4,9 +4,9 @@ from pathlib import Path
 
 import click
 
-from crewtrack.cli.opening import advice_for, opened, place_of
+from crewtrack.cli.opening import opened, place_of
 from crewtrack.cli.options import EXISTING_FILE, NamedPath, author_option, record_option
-from crewtrack.cli.terminal import MOST_TOLD, Progress, emit, harmless, tell
+from crewtrack.cli.terminal import MOST_TOLD, emit, harmless, tell
 
 
 @click.command()
@@ -32,41 +32,57 @@ def init(file: str, author: str, record: str | None) -> None:
 
 
 @click.command()
+@click.option(
+    "--journal",
+    "journal",
+    type=EXISTING_FILE,
+    metavar="FILE",
+    help="Check a journal that 'crewtrack export' wrote, and no record.",
+)
+@click.option(
+    "--head",
+    "digest",
+    metavar="DIGEST",
+    help="Say too whether this digest, or its first 8 digits or more, is part of it.",
+)
 @record_option
 @click.pass_context
-def verify(context: click.Context, record: str | None) -> None:
-    """Check the journal and every fact against it.
+def verify(
+    context: click.Context, journal: str | None, digest: str | None, record: str | None
+) -> None:
+    """Check the journal, every fact, every signature and every author.
 
     \b
-    Example:
+    Examples:
       crewtrack verify
+      crewtrack verify --head "3f9a 01c2 77be 40d5"
+      crewtrack verify --journal everything/journal.jsonl
 
-    Exit code 1 where a break is found; each is named by its act and its fact. An act that is dated
-    earlier than one before it is told too, and is no break.
+    Exit code 1 where a break is found, each named by its act and its fact, or where the digest of
+    an old print is no part of it. An act that is dated earlier than one before it is told too, and
+    is no break.
     """
-    from crewtrack.office import keeping, looking_back
+    from crewtrack.cli import verifying
     from crewtrack.screens import changes_text
 
-    progress = Progress()
-    advice = ""
-    try:
-        with opened(record) as office:
-            breaks = keeping.verify(office, progress)
-            if breaks:
-                advice = advice_for(office.record.path, progress)
-            set_back = () if breaks else looking_back.clock_set_back(office)
-    finally:
-        progress.clear()
-    for odd in set_back[:MOST_TOLD]:
+    found = (
+        verifying.verify_journal(journal, digest)
+        if journal is not None
+        else verifying.verify_record(record, digest)
+    )
+    for odd in found.set_back[:MOST_TOLD]:
         tell(changes_text.clock_went_back(odd))
-    emit(changes_text.verified([str(found) for found in breaks]))
-    if breaks:
+    emit(changes_text.verified([str(one) for one in found.breaks], journal is not None))
+    if digest is not None:
+        emit(changes_text.on_paper(found.act))
+    if found.breaks and journal is None:
         tell(
             "Record nothing more in it. Put the last backup from before the break back with"
             " 'crewtrack restore FILE', which keeps this file under another name; then import"
             " again what has come in since."
         )
-        tell(advice)
+        tell(found.advice)
+    if found.breaks or (digest is not None and found.act is None):
         context.exit(1)
 
 

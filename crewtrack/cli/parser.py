@@ -13,6 +13,7 @@ from crewtrack.cli.backups_command import backups
 from crewtrack.cli.deck_command import deck
 from crewtrack.cli.demo_command import demo
 from crewtrack.cli.evidence_commands import export, import_evidence
+from crewtrack.cli.head_command import head
 from crewtrack.cli.keeping_commands import backup, init, restore, verify
 from crewtrack.cli.options import named_record
 from crewtrack.cli.standard_commands import standard
@@ -28,6 +29,7 @@ COMMANDS = (
     why,
     deck,
     verify,
+    head,
     backup,
     backups,
     restore,

@@ -125,6 +125,13 @@ def why_json(explanation: Explanation, on: date, known_at: datetime | None = Non
     )
 
 
+def head_json(last: tuple[str, int, str, str] | None) -> str:
+    """``digest``, ``act``, ``at`` and ``by`` of the journal's last act; all null before the
+    first."""
+    digest, act, at, by = last or (None, None, None, None)
+    return _json({"digest": digest, "act": act, "at": at, "by": by})
+
+
 def _named(roster: Roster) -> Iterable[tuple[Standing, str]]:
     names = {person.key: person.name for person in roster.people}
     return ((row, names[row.person]) for row in roster.rows)

@@ -73,13 +73,17 @@ def _key(row: Row) -> str:
 
 def lacking(reading: Reading, told: str, duties: Sequence[str], place: str) -> Fault:
     """The fault of a deed that asks for a duty, with whoever could do it."""
-    asked = either([phrase(_ONE[duty]) for duty in duties])
-    problem = phrase("to {deed} takes {duty}", deed=phrase(told), duty=asked)
+    problem = phrase("to {deed} takes {duty}", deed=phrase(told), duty=any_of(duties))
     able = _who_may(reading, duties)
     if not able:
         return Fault(place, "author", problem, phrase("nobody with a key could; ask a chief"))
     names = joined(", ", able[:_FEW])
     return Fault(place, "author", problem, phrase("{people} could do it", people=names))
+
+
+def any_of(duties: Sequence[str]) -> str:
+    """``an officer or a chief``."""
+    return either([phrase(_ONE[duty]) for duty in duties])
 
 
 def _who_may(reading: Reading, duties: Iterable[str]) -> tuple[str, ...]:

@@ -1,5 +1,6 @@
 """Keeping the record: a new one, its standard, and whether it is whole."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
@@ -8,15 +9,16 @@ from zoneinfo import ZoneInfo
 from crewtrack.engine.standard import Standard
 from crewtrack.errors import Fault, Refused
 from crewtrack.files.standard_file import read_standard_file
-from crewtrack.office import safekeeping
+from crewtrack.office import attested, safekeeping
 from crewtrack.office.access import check_first_chief, first_chief
 from crewtrack.office.entries import Order, ordered
+from crewtrack.office.exported import ExportedJournal
 from crewtrack.office.office import Clock, Office, Progress, editions_of, now, silent
 from crewtrack.office.rights import demand
 from crewtrack.phrases import later, phrase
 from crewtrack.records import backups, store, verifying
 from crewtrack.records.reading import StoredEdition
-from crewtrack.records.verifying import Break
+from crewtrack.records.verifying import Break as Break
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,8 +144,27 @@ def standard_source(office: Office, on: date | None = None) -> str:
 
 
 def verify(office: Office, progress: Progress = silent) -> tuple[Break, ...]:
-    """Check the chain, and every table against it; empty where all is whole."""
-    return verifying.verify(office.record, progress)
+    """Check the chain, every table against it, and every signature and author; empty where all is
+    whole."""
+    with office.record.reading() as reading:
+        found = verifying.breaks(reading.connection, progress)
+        progress(later("signatures"), 0, 1)
+        found += attested.breaks_of(reading)
+        progress(later("signatures"), 1, 1)
+    return _in_order(found)
+
+
+def _in_order(found: Iterable[Break]) -> tuple[Break, ...]:
+    """Breaks in the order of the chain; first what no act can be told of."""
+    return tuple(sorted(found, key=lambda one: one.act or 0))
+
+
+def verify_journal(path: Path, progress: Progress = silent) -> tuple[Break, ...]:
+    """The same of a journal that was exported, without the record; Refused where the file is no
+    journal at all."""
+    journal = ExportedJournal(path, progress)
+    found = tuple(attested.breaks(journal.acts()))
+    return _in_order((*journal.breaks, *found))
 
 
 def backup(office: Office, path: Path, progress: Progress = silent) -> None:

@@ -34,6 +34,8 @@ def own_faults(act: Act, author: str, deed: str, one: Written) -> Iterator[Fault
             yield from _named(author, one, "answered_by", phrase("answer in your own name"))
         case "correct":
             yield from signed_already(act, one)
+        case "withdraw" | "withdraw-own" if not only_withdrawn(one):
+            yield from signed_already(act, one)
 
 
 def _cell(one: Written, name: str) -> object:
@@ -72,6 +74,18 @@ def certifier(editions: Editions, signoff: Row) -> str | None:
     edition = editions.on(on.toordinal())
     task = edition.tasks.get(str(signoff[SIGNOFFS.index("task")]))
     return None if task is None else task.certified_by
+
+
+def only_withdrawn(one: Written) -> bool:
+    """Whether a sign-off stays as it was but for when, by whom and why it was withdrawn."""
+    return (
+        one.before is not None
+        and one.after is not None
+        and all(
+            old == new or name.startswith("withdrawn")
+            for name, old, new in zip(SIGNOFFS.names, one.before, one.after, strict=True)
+        )
+    )
 
 
 def signed_already(act: Act, one: Written) -> Iterator[Fault]:

@@ -16,7 +16,7 @@ from crewtrack.phrases import phrase
 from crewtrack.records.acting import Act
 
 IMPORT: Final = "import"
-_FROM_PAPER: Final = frozenset({"grant", "duties"})
+FROM_PAPER: Final = frozenset({"grant", "duties"})
 """What a file asks for beside the import itself."""
 
 
@@ -34,7 +34,7 @@ def demand_for(
         return
     found = list(deeds_of(author, written))
     if from_files:
-        deeds = [(IMPORT, "")] + [(deed, one.place) for deed, one in found if deed in _FROM_PAPER]
+        deeds = [(IMPORT, "")] + [(deed, one.place) for deed, one in found if deed in FROM_PAPER]
         faults = [fault for deed, one in found if deed in ("correct", "withdraw", "withdraw-own")
                   for fault in signed_already(act, one)]  # fmt: skip
     else:

@@ -129,6 +129,16 @@ def with_digest(act: PastAct, facts: Json) -> PastAct:
     return replace(act, digest=sha256(act_line(act, facts).encode()).hexdigest())
 
 
+def told_by(act: PastAct) -> Mapping[str, Any] | None:
+    """What an act says of its rows: by kind, their count and their digest; None where that can't
+    be read."""
+    try:
+        told = json.loads(act.facts)
+    except (TypeError, ValueError, RecursionError):
+        return None
+    return told if isinstance(told, dict) else None
+
+
 def append(connection: Connection, act: PastAct) -> None:
     """Write an act at the end of the journal."""
     values: tuple[Any, ...] = (

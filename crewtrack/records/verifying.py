@@ -17,7 +17,7 @@ from sqlalchemy import Connection
 from sqlalchemy.exc import DBAPIError
 
 from crewtrack.facts import RECORDED, Kind, Row
-from crewtrack.phrases import later
+from crewtrack.phrases import joined, later, phrase
 from crewtrack.records import journal
 from crewtrack.records.canonical import canonical
 from crewtrack.records.connecting import driver, fetch
@@ -47,10 +47,15 @@ class Break:
     said: str = field(default="", compare=False)
     """The act's day in UTC and its author, as the act says; empty where that can't be read."""
 
+    @property
+    def told(self) -> str:
+        """Where it is, and what, as a sentence that knows how it was made."""
+        act = "" if self.act is None else phrase("act {number}{said}", number=self.act,
+                                                 said=self.said)  # fmt: skip
+        return joined(": ", (joined(", ", (act, f"{self.kind} {self.key}".strip())), self.problem))
+
     def __str__(self) -> str:
-        where = [f"act {self.act}{self.said}"] if self.act is not None else []
-        where += [part for part in (f"{self.kind} {self.key}".strip(),) if part]
-        return ": ".join([", ".join(where), self.problem] if where else [self.problem])
+        return str(self.told)
 
 
 def verify(record: Record, progress: Progress = silent) -> tuple[Break, ...]:
@@ -251,7 +256,7 @@ def _chain(found: _Found) -> None:
     """Every act: its digest, its place in the chain, and its rows."""
     before, expected = NO_DIGEST, 1
     for act in journal.acts(found.connection, ALL):
-        found.said[act.seq] = _said(act)
+        found.said[act.seq] = said_of(act)
         if act.seq != expected:
             found.add(act.seq, "", "", f"stands where act {expected} should")
         if act.previous != before:
@@ -265,7 +270,7 @@ def _chain(found: _Found) -> None:
             found.add(number, kind, "", "the act did not record these rows")
 
 
-def _said(act: journal.PastAct) -> str:
+def said_of(act: journal.PastAct) -> str:
     """When an act was done, and by whom; empty where that can't be read."""
     try:
         author = act.author.encode("utf-8", "replace").decode()

@@ -59,6 +59,7 @@ def test_the_commands_are_those_promised() -> None:
         "why",
         "deck",
         "verify",
+        "head",
         "backup",
         "backups",
         "restore",

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from crewtrack.office import keeping
-from tests.office import identified_unit
+from tests.office import identified_unit, signed_unit
 from tests.office.unit_at_work import EVIDENCE, STANDARD, Clock, Unit, unit_in
 
 
@@ -16,6 +16,22 @@ def made_once(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = tmp_path_factory.mktemp("made-once")
     (folder / "unit.toml").write_text(STANDARD, encoding="utf-8")
     keeping.init(folder / "record.crewtrack", folder / "unit.toml", "Ana", Clock())
+    return folder / "record.crewtrack"
+
+
+@pytest.fixture(scope="session")
+def signed_once(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The record of a unit whose people sign; not to be written to."""
+    return signed_unit.make(tmp_path_factory.mktemp("signed-once"))
+
+
+@pytest.fixture(scope="session")
+def unit_of_the_attacker(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Another record, in which the attacker is the chief."""
+    folder = tmp_path_factory.mktemp("attacker")
+    (folder / "unit.toml").write_text(STANDARD, encoding="utf-8")
+    chief = keeping.Chief("K-01", "Name of K-01", "a passphrase of my own")
+    keeping.init(folder / "record.crewtrack", folder / "unit.toml", "K-01", Clock(), chief)
     return folder / "record.crewtrack"
 
 
