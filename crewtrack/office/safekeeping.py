@@ -7,8 +7,6 @@ replaces. A backup that is not whole gets no name.
 
 from contextlib import suppress
 from dataclasses import dataclass
-from datetime import timedelta
-from hashlib import sha256
 from pathlib import Path
 from threading import Lock
 from typing import Final, Literal
@@ -25,9 +23,6 @@ from crewtrack.records.stamps import Stamp, stamp, stamp_of
 
 _TURN: Final = Lock()
 """One at a time: two windows that close together need one backup."""
-
-_LEFT: Final = timedelta(days=1)
-"""A copy that has not been finished for so long never will be: the program was killed over it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,11 +142,9 @@ def _take(office: Office, occasion: str, progress: Progress, always: bool = Fals
         folder = settings.folder_for(office.record.path)
         if not always and _has(office, own, backups_of(office.record.path, folder, own.first)):
             return None
-        now, mark = office.clock(), sha256(own.first.encode()).hexdigest()[:16]
-        path = free_name(folder, office.record.path, now, occasion)
+        path = free_name(folder, office.record.path, office.clock(), occasion)
         moving.make_folder(path)
-        moving.sweep(folder, mark, now - _LEFT)
-        backups.backup(office.record, path, progress, mark)
+        backups.backup(office.record, path, progress)
         removed, stuck = _thin(office, settings, own)
     return Taken(path, removed, stuck)
 

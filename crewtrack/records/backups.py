@@ -15,6 +15,7 @@ from crewtrack.records import moving
 from crewtrack.records.connecting import DAMAGED, meaning, raw_connection, told, unusable
 from crewtrack.records.copying import copy_consistent
 from crewtrack.records.opening import is_record, no_record
+from crewtrack.records.pairing import not_paired
 from crewtrack.records.progress import Progress, silent
 from crewtrack.records.stamps import read_only
 from crewtrack.records.store import Record
@@ -30,12 +31,12 @@ _NAME_A_BACKUP: Final = later(
 _USE_A_WHOLE_ONE: Final = phrase("see 'crewtrack verify', and use a backup that is whole")
 
 
-def backup(record: Record, path: Path, progress: Progress = silent, mark: str = "") -> None:
+def backup(record: Record, path: Path, progress: Progress = silent) -> None:
     """Copy the record to a new file, while it is in use; the copy is verified before it gets
     its name. Refused where a file of that name is there. Where ``progress`` raises, there is no
-    file. ``mark`` is that of the workshop (``moving.sweep``)."""
+    file."""
     moving.refuse_existing(path)
-    with moving.workshop(path, mark) as made:
+    with moving.workshop(path) as made:
         with told(record.path, path):
             copy_consistent(record.path, made, progress=progress)
         with _speaking_of(made, record.path):
@@ -118,7 +119,8 @@ def _make_way(target: Path) -> Path | None:
     """Move what is at ``target`` aside, once nobody uses it."""
     if not (target.exists() or target.is_symlink()):
         return None
-    if is_record(target):
+    # A log of another record is not folded in: that would destroy what is put aside.
+    if is_record(target) and not_paired(target) is None:
         _let_go(target)
     return moving.move_aside(target, "before-restore")
 

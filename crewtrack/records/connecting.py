@@ -33,6 +33,7 @@ _PRAGMAS: Final = (
 _UNTOLD: Final = 1.0
 """Seconds of waiting for another writer that nobody is told of."""
 
+_DAMAGED: Final = later("is damaged; put the last backup back with 'crewtrack restore FILE'")
 _IN_USE: Final = later("is in use by another program; try again when that is done")
 _MEANINGS: Final = {
     sqlite3.SQLITE_BUSY: _IN_USE,
@@ -44,10 +45,8 @@ _MEANINGS: Final = {
     sqlite3.SQLITE_READONLY: later(
         "is read-only; allow writing to the file and its folder, or name another record with --db"
     ),
-    sqlite3.SQLITE_CORRUPT: later(
-        "is damaged; put the last backup back with 'crewtrack restore FILE'"
-    ),
-    sqlite3.SQLITE_NOTADB: later("is not a crewtrack record; name another with --db"),
+    sqlite3.SQLITE_CORRUPT: _DAMAGED,
+    sqlite3.SQLITE_NOTADB: _DAMAGED,  # whoever connects has looked at the header before
     sqlite3.SQLITE_CANTOPEN: later(
         "can't be opened; look whether the file and its folder may be read and written"
     ),
@@ -58,7 +57,7 @@ _MEANINGS: Final = {
     sqlite3.SQLITE_PERM: later("can't be opened; look whether you may read and write it"),
 }
 
-DAMAGED: Final = phrase(_MEANINGS[sqlite3.SQLITE_CORRUPT])
+DAMAGED: Final = phrase(_DAMAGED)
 
 
 def _not_as_recorded(error: NotAsRecorded) -> Phrase:
@@ -131,7 +130,7 @@ def engine_for(path: Path, busy_seconds: float) -> Engine:
         try:
             for pragma in _PRAGMAS:
                 connection.execute(f"PRAGMA {pragma}").close()
-        except sqlite3.Error:
+        except BaseException:  # what SQLite says of damage may be undecodable
             connection.close()
             raise
         return connection

@@ -25,6 +25,7 @@ from crewtrack.records.connecting import (
 )
 from crewtrack.records.journal import Draft
 from crewtrack.records.opening import look_at_file, look_inside
+from crewtrack.records.pairing import look_beside
 from crewtrack.records.reading import Reading
 from crewtrack.records.watching import Watch
 
@@ -96,6 +97,7 @@ class Record:
         ``new_id`` gives each act its own id.
         """
         look_at_file(path)
+        look_beside(path)
         engine = engine_for(path, busy_seconds)
         older = look_inside(engine, path)
         if older:

@@ -32,6 +32,7 @@ from crewtrack.records.stored import decoder, get_date, layout
 from crewtrack.records.tables import EDITIONS
 
 _AT_ONCE: Final = 10_000
+_MAIN: Final = "*** in database main ***"
 _CHANGED: Final = "what is recorded here is not what the act recorded"
 
 
@@ -93,9 +94,9 @@ class _Found:
     said: dict[int | None, str] = field(default_factory=dict)
 
     def add(self, act: int | None, kind: str, key: object, problem: str) -> None:
-        """Note a break."""
-        shown = str(key).encode("utf-8", "replace").decode()
-        self.breaks.append(Break(act, kind, shown, problem))
+        """Note a break, in one line that can be shown: it may quote what is damaged."""
+        shown = [str(one).encode("utf-8", "replace").decode() for one in (kind, key, problem)]
+        self.breaks.append(Break(act, *(" ".join(one.split()) for one in shown)))
         self.told.add((act, kind))
 
     def tally(self, act: int, kind: str, digests: list[bytes]) -> None:
@@ -117,7 +118,7 @@ def _soundness(found: _Found) -> None:
     found.progress(later("the file"), 0, 1)
     for (line,) in fetch(found.connection, "PRAGMA integrity_check(20)"):
         if line != "ok":
-            found.add(None, "", "", f"the file is damaged: {line}")
+            found.add(None, "", "", f"the file is damaged: {line.removeprefix(_MAIN)}")
     for table, row, parent, _ in fetch(found.connection, "PRAGMA foreign_key_check"):
         found.add(None, table, f"row {row}", f"refers to nothing in {parent}")
     found.progress(later("the file"), 1, 1)
@@ -127,8 +128,7 @@ def _definitions(found: _Found) -> None:
     """The tables, their indexes and the triggers that keep what is recorded as it is."""
     there = definitions(found.connection)
     for (type_, name), (table, wanted) in made_by_scripts().items():
-        _, held = there.pop((type_, name), ("", None))
-        if held != wanted:
+        if there.pop((type_, name), None) != (table, wanted):
             what = f"its {_TYPES[type_]} {name}" if type_ != "table" else "its definition"
             found.add(None, table, "", f"{what} is missing or changed")
     for type_, name in there:
@@ -189,6 +189,9 @@ def _facts(found: _Found, kind: Kind) -> None:
             digests.setdefault(values[3], []).append(hashed)
         for act, of_act in digests.items():
             found.tally(act, name, of_act)
+        if rows[-1][0] <= after:  # the tree leads round in a circle
+            found.add(None, name, "", "its rows do not stand in their order")
+            break
         after = rows[-1][0]
         found.progress(name, done, total)
     if done != total:

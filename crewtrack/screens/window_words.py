@@ -32,8 +32,10 @@ HERE: Final[Mapping[str, str]] = {
     "is damaged; put the last backup back with 'crewtrack restore FILE'": later(
         "is damaged; put the last backup in its place"
     ),
-    "is not a crewtrack record; name another with --db": later(
-        "is not a crewtrack record; choose another"
+    "move that log to another folder and open the record again, or put the last backup back with"
+    " 'crewtrack restore FILE'": later(
+        "move that log to another folder and open the record again, or put the last backup in its"
+        " place"
     ),
     "holds something that is not as it was recorded ({what}); see 'crewtrack verify', and put"
     " the last good backup back with 'crewtrack restore FILE'": later(

@@ -74,3 +74,11 @@ def certified(certified_once: Path, tmp_path: Path) -> Iterator[Unit]:
     """A unit in which everybody has a key, and passes take a second signature."""
     with unit_in(tmp_path, certified_once) as made:
         yield made
+
+
+def at_work(made_once: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The unit's record with its evidence; not to be written to."""
+    folder = tmp_path_factory.mktemp("at-work")
+    with unit_in(folder, made_once) as unit:
+        unit.take(EVIDENCE)
+    return folder / "record.crewtrack"

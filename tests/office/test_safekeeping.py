@@ -1,6 +1,5 @@
 """Automatic backups: when one is taken, what goes, and which is the best to put back."""
 
-import os
 import shutil
 import sqlite3
 from collections.abc import Iterator
@@ -256,24 +255,6 @@ def test_what_its_progress_raises_breaks_it_off_without_a_trace(at_work: Unit) -
     with pytest.raises(Enough):
         safekeeping.on_closing(at_work.office, stop)
     assert names(at_work) == []
-
-
-def test_what_a_killed_program_left_half_copied_goes_after_a_day(
-    at_work: Unit, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.setattr(shutil, "rmtree", lambda *_, **__: None)
-    closed_daily(at_work, 1)
-    monkeypatch.undo()
-    (left,) = folder(at_work).glob(".crewtrack-*")
-    others = folder(at_work) / ".crewtrack-0123456789abcdef-x"
-    others.mkdir()
-    for hours, there in ((23, True), (25, False)):
-        then = (at_work.clock.at - timedelta(hours=hours)).timestamp()
-        os.utime(left, (then, then))
-        os.utime(others, (then, then))
-        safekeeping.keep_now(at_work.office)
-        assert left.exists() is there
-    assert others.exists()
 
 
 def test_a_record_of_an_older_program_is_copied_among_its_backups(tmp_path: Path) -> None:
