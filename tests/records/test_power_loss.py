@@ -233,8 +233,26 @@ def test_a_backup_is_put_in_the_place_of_a_record_with_the_log_of_another(
     assert acts_in(used) == ACTS + LATER
 
 
+def whole_with_log(path: Path) -> bool:
+    """Whether SQLite's own check finds the file whole, played together with its log, in a copy."""
+    copy = path.with_name("copy")
+    for end in ("", "-wal"):
+        shutil.copyfile(beside(path, end), beside(copy, end))
+    try:
+        with closing(sqlite3.connect(copy)) as connection:
+            whole = connection.execute("PRAGMA integrity_check").fetchall() == [("ok",)]
+            acts = connection.execute("SELECT count(*) FROM acts").fetchall()
+    except sqlite3.DatabaseError:
+        return False
+    finally:
+        for end in ("", "-wal", "-shm"):
+            beside(copy, end).unlink(missing_ok=True)
+    return whole and acts == [(ACTS + LATER,)]
+
+
 @pytest.mark.parametrize("log", [True, False])
 def test_a_file_that_was_copied_half_is_refused(used: Path, tmp_path: Path, log: bool) -> None:
+    """Unless its log has all that the file lacks: then nothing is lost."""
     whole = used.read_bytes()
     cut_file = tmp_path / "half" / used.name
     cut_file.parent.mkdir()
@@ -244,6 +262,8 @@ def test_a_file_that_was_copied_half_is_refused(used: Path, tmp_path: Path, log:
         cut_file.write_bytes(whole[:cut])
         if log:
             shutil.copyfile(beside(used, "-wal"), beside(cut_file, "-wal"))
+        if log and cut and whole_with_log(cut_file):
+            continue
         assert why_not(cut_file).startswith(("is cut short", "is empty", "is damaged")), cut
 
 
