@@ -23,6 +23,7 @@ from crewtrack.desk.journal_view import JournalView
 from crewtrack.desk.lines_panel import LinesPanel
 from crewtrack.desk.look import set_property
 from crewtrack.desk.page import Page
+from crewtrack.desk.said_board import SaidBoard
 from crewtrack.desk.state import State
 from crewtrack.desk.theme import Theme
 from crewtrack.desk.troubles import trouble_told
@@ -93,6 +94,10 @@ class RecordPage(Page):
         if lines is not None:
             self.detail.show_lines(lines)
 
+    def said(self) -> None:
+        """Show all occurrences and disputes."""
+        SaidBoard(self.state, self).open()
+
     def _make_actions(self) -> list[QAction]:
         told: tuple[tuple[str, str, str, Callable[[], object]], ...] = (
             (say("Import files…"), "Ctrl+I", say("Look through files, and take them in."),
@@ -111,6 +116,8 @@ class RecordPage(Page):
              say("Check every fact and every act against the journal's chain."), self.verify),
             (say("Backups…"), "Ctrl+Alt+B", say("Say where backups go and how many are kept."),
              self.set_backups),
+            (say("Occurrences and disputes…"), "Ctrl+Shift+O",
+             say("See what was reported and what is disputed, and answer it."), self.said),
             (say("Find in the journal"), "Ctrl+F", say("Filter the journal by a text."),
              self.journal.text.setFocus),
         )  # fmt: skip
@@ -122,7 +129,7 @@ class RecordPage(Page):
 
     def _lay_out(self) -> None:
         buttons = QHBoxLayout()
-        for action in self._actions[:6]:
+        for action in self._actions[:8]:
             button = QPushButton(action.text())
             button.setToolTip(action.toolTip())
             button.setAccessibleName(action.text())

@@ -12,7 +12,7 @@ from crewtrack.desk.theme import Theme
 from crewtrack.desk.troubles import show_sentence
 from crewtrack.screens.language import say
 
-_DRAFTS = (("sortie", SORTIES), ("signoff", PEOPLE))
+_DRAFTS = (("sortie", SORTIES), ("signoff", PEOPLE), ("said", SORTIES))
 """What may wait half typed, and on which page it is offered; the page is not made to ask it."""
 _TOLD_MS = 15_000
 """How long a sentence stays in the status line."""

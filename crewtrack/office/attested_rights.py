@@ -16,7 +16,7 @@ from crewtrack.office.attested_past import Past
 from crewtrack.office.duties import DEEDS, Written, deeds_of
 from crewtrack.office.office import editions_of
 from crewtrack.office.own_name import certifier, only_withdrawn
-from crewtrack.office.rights import FROM_PAPER, IMPORT
+from crewtrack.office.rights import ANONYMOUS, FROM_PAPER, IMPORT, REPORT
 from crewtrack.phrases import phrase
 from crewtrack.records.recorded_acts import BY_NAME, FLOWN, RecordedAct, Wrote
 from crewtrack.records.stored import layout
@@ -24,7 +24,7 @@ from crewtrack.records.tables import EDITIONS, SEALS
 
 SEAL: Final = "seal"
 _KEEPERS: Final = frozenset(DEEDS["correct"].duties)
-_NAMELESS: Final = ("occurrence", "anonymous")
+_NAMELESS: Final = (REPORT, ANONYMOUS)
 """Kind and author of an act that reports an occurrence without a name."""
 _ANSWERS: Final = frozenset({"outcome", "answer", "answered_by", "answered"})
 _WITHDRAWAL: Final = ("withdraw", "withdraw-own")

@@ -7,7 +7,8 @@ from typing import Final
 from zoneinfo import ZoneInfo
 
 from crewtrack.errors import Fault
-from crewtrack.facts import RECORDED, Kind, Row
+from crewtrack.facts import DISPUTES, RECORDED, Kind, Row
+from crewtrack.office.disputed_facts import disputed_faults
 from crewtrack.office.entries import (
     Entry,
     Strike,
@@ -96,6 +97,9 @@ class Draft:
             self.faults += references.faults(sheet)
         for step in struck:
             self.faults += self._still_named(step)
+        for step in self.steps:
+            if step.kind is DISPUTES and step.new and step.row is not None:
+                self.faults += disputed_faults(self.act, step.row, step.place)
 
     def sheet(self, kind: Kind) -> FormRows:
         """The rows of a kind that are going to be written."""

@@ -8,6 +8,7 @@ from typing import Final
 from zoneinfo import ZoneInfo
 
 from crewtrack.facts import Kind, Row, Value
+from crewtrack.office.closed import closed
 from crewtrack.office.office import Office
 from crewtrack.records.journal import PastAct
 from crewtrack.records.reading import Reading
@@ -65,7 +66,8 @@ class Sought:
 @dataclass(frozen=True, slots=True)
 class RecordedFact:
     """A fact as an act recorded it. ``before`` is its row before the act, None where it was new;
-    ``struck`` where the act struck it out."""
+    ``struck`` where the act struck it out; ``closed`` where what it says is not open to whoever
+    is signed in, and the rows are empty."""
 
     kind: Kind
     key: tuple[Value, ...]
@@ -73,6 +75,7 @@ class RecordedFact:
     struck: bool
     row: Row
     before: Row | None
+    closed: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,19 +135,17 @@ def act_detail(office: Office, seq: int, most: int = 200) -> ActDetail:
     """What an act recorded, with what was recorded before where it revised something."""
     with office.record.reading() as reading:
         total, rows = reading.recorded_by(seq, most)
-        facts = tuple(
-            RecordedFact(
-                one.kind,
-                one.key,
-                one.revision,
-                one.struck,
-                one.row,
-                _before(reading, one),
-            )
-            for one in rows
-        )
+        shut = {one.kind.name for one in rows if closed(office, reading, one.kind) is not None}
+        facts = tuple(_fact(reading, one, one.kind.name in shut) for one in rows)
         editions = tuple(one.edition for one in reading.editions() if one.act == seq)
         return ActDetail(total, facts, editions)
+
+
+def _fact(reading: Reading, one: Recorded, shut: bool) -> RecordedFact:
+    if shut:
+        return RecordedFact(one.kind, one.key, one.revision, one.struck, (), None, closed=True)
+    before = _before(reading, one)
+    return RecordedFact(one.kind, one.key, one.revision, one.struck, one.row, before)
 
 
 def _before(reading: Reading, one: Recorded) -> Row | None:

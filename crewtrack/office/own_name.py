@@ -5,7 +5,7 @@ from datetime import date
 
 from crewtrack.engine.standard import Editions
 from crewtrack.errors import Fault
-from crewtrack.facts import SIGNOFFS, Row
+from crewtrack.facts import DISPUTES, SIGNOFFS, Row
 from crewtrack.office.able import duties_of, lacking
 from crewtrack.office.duties import DEEDS, Written
 from crewtrack.office.office import editions_of
@@ -14,6 +14,7 @@ from crewtrack.records.acting import Act
 from crewtrack.records.finding import find
 
 _IMPORT = "import"
+_ANSWERS = ("outcome", "answer", "answered_by", "answered")
 
 
 def own_faults(act: Act, author: str, deed: str, one: Written) -> Iterator[Fault]:
@@ -25,17 +26,36 @@ def own_faults(act: Act, author: str, deed: str, one: Written) -> Iterator[Fault
             yield from _certifying(act, author, one)
         case "grant" if one.after is not None:
             yield from _named(author, one, "by", phrase("only who grants it can sign it"))
-        case "dispute":
-            yield from _named(author, one, "by", phrase("everybody disputes for themselves"))
-        case "report" if _cell(one, "reported_by") is not None:
-            told = phrase("report for yourself, or without a name")
-            yield from _named(author, one, "reported_by", told)
+        case "dispute" | "report":
+            yield from _said(author, one)
         case "answer" if one.after is not None:
             yield from _named(author, one, "answered_by", phrase("answer in your own name"))
+            yield from _as_it_was_said(one)
         case "correct":
             yield from signed_already(act, one)
         case "withdraw" | "withdraw-own" if not only_withdrawn(one):
             yield from signed_already(act, one)
+
+
+def _said(author: str, one: Written) -> Iterator[Fault]:
+    """A report or a dispute is somebody's own, and nobody answers it beforehand."""
+    if one.kind is DISPUTES:
+        yield from _named(author, one, "by", phrase("everybody disputes for themselves"))
+    elif _cell(one, "reported_by") is not None:
+        told = phrase("report for yourself, or without a name")
+        yield from _named(author, one, "reported_by", told)
+    for name in _ANSWERS:
+        if name in one.kind.names and _cell(one, name) is not None:
+            problem = phrase("it is answered before it is said")
+            yield Fault(one.place, name, problem, phrase("leave it empty; an officer answers"))
+
+
+def _as_it_was_said(one: Written) -> Iterator[Fault]:
+    """What was reported or disputed is not reworded by whoever answers it."""
+    for name, before, after in zip(one.kind.names, one.before or (), one.after or (), strict=True):
+        if before != after and name not in _ANSWERS:
+            problem = phrase("what was said stays as it was said")
+            yield Fault(one.place, name, problem, phrase("say in the answer what is meant"))
 
 
 def _cell(one: Written, name: str) -> object:

@@ -8,14 +8,20 @@ from collections.abc import Iterable, Sequence
 from typing import Final
 
 from crewtrack.errors import Fault, Refused
+from crewtrack.facts import OCCURRENCES
 from crewtrack.office.able import current_key, duties_of, identified, lacking
 from crewtrack.office.duties import DEEDS, Written, deeds_of
 from crewtrack.office.office import Office, editions_of
 from crewtrack.office.own_name import own_faults, signed_already
 from crewtrack.phrases import phrase
 from crewtrack.records.acting import Act
+from crewtrack.records.finding import find
 
 IMPORT: Final = "import"
+REPORT: Final = "occurrence"
+"""The kind of act in which an occurrence is reported."""
+ANONYMOUS: Final = "anonymous"
+"""The author of an occurrence that is reported without a name."""
 FROM_PAPER: Final = frozenset({"grant", "duties"})
 """What a file asks for beside the import itself."""
 
@@ -42,7 +48,20 @@ def demand_for(
         faults = [fault for deed, one in found for fault in own_faults(act, author, deed, one)]
     if faults:
         raise Refused(*faults)
-    _demand(office, act, author, deeds)
+    if from_files or not _nameless(act, author, written):
+        _demand(office, act, author, deeds)
+
+
+def _nameless(act: Act, author: str, written: Sequence[Written]) -> bool:
+    """Whether an act reports one occurrence without a name, and does nothing else: that is for
+    everybody, signed in or not, since to sign in would be to say who it is."""
+    if (act.kind, author) != (REPORT, ANONYMOUS) or len(written) != 1:
+        return False
+    (one,) = written
+    if one.kind is not OCCURRENCES or one.before is not None or one.after is None:
+        return False
+    new = find(act, OCCURRENCES, (one.after[0],)) is None
+    return new and one.after[OCCURRENCES.index("reported_by")] is None
 
 
 def _demand(office: Office, act: Act, author: str, deeds: Sequence[tuple[str, str]]) -> None:

@@ -56,6 +56,11 @@ class Act(Reading):
         return self._before.seq + 1
 
     @property
+    def kind(self) -> str:
+        """The word for what is done."""
+        return self._draft.kind
+
+    @property
     def before(self) -> Head:
         """The last act before this one."""
         return self._before

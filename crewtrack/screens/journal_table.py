@@ -26,6 +26,9 @@ ACT_KINDS: Final = later(
         "access": "set who has access",
         "passphrase": "changed a passphrase",
         "sign-in-refused": "was refused at sign-in",
+        "occurrence": "reported an occurrence",
+        "dispute": "disputed an entry",
+        "answer": "answered",
     }
 )
 _SHORT: Final = 12
@@ -135,7 +138,10 @@ def _kind(name: str) -> str:
 
 def _fact(fact: RecordedFact) -> Iterator[Line]:
     values = {"kind": one_told(fact.kind.name), "key": _key(fact), "revision": fact.revision}
-    if fact.struck:
+    if fact.closed:
+        yield Line("title", say("{kind} {key}, revision {revision}", **values))
+        yield Line("said", say("what it says is open to officers and chiefs only"), 1)
+    elif fact.struck:
         yield Line("title", say("{kind} {key}, revision {revision}: struck out", **values))
     elif fact.before is None:
         yield Line("title", say("{kind} {key}: new", **values))

@@ -58,6 +58,8 @@ def test_the_commands_are_those_promised() -> None:
         "history",
         "why",
         "deck",
+        "occurrences",
+        "disputes",
         "verify",
         "head",
         "backup",

@@ -76,6 +76,7 @@ def certified(certified_once: Path, tmp_path: Path) -> Iterator[Unit]:
         yield made
 
 
+@pytest.fixture(scope="session")
 def at_work(made_once: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The unit's record with its evidence; not to be written to."""
     folder = tmp_path_factory.mktemp("at-work")

@@ -3,7 +3,7 @@
 from dataclasses import replace
 from datetime import UTC, datetime
 
-from crewtrack.facts import PEOPLE
+from crewtrack.facts import OCCURRENCES, PEOPLE
 from crewtrack.office.looking_back import ActDetail, JournalAct, RecordedFact
 from crewtrack.screens.journal_table import act_kind_told, act_lines, journal_table, journal_told
 
@@ -103,3 +103,10 @@ def test_an_act_that_is_dated_before_an_earlier_one_is_marked() -> None:
     told = "The clock went back: dated earlier than act 5, which comes before it."
     assert told in [line.text for line in act_lines(odd, ActDetail(0, (), ()))]
     assert told not in [line.text for line in act_lines(ACT, ActDetail(0, (), ()))]
+
+
+def test_what_is_closed_is_named_and_not_told() -> None:
+    fact = RecordedFact(OCCURRENCES, ("R-0001",), 1, False, (), None, closed=True)
+    assert texts(fact) == [
+        "Occurrence R-0001, revision 1", "what it says is open to officers and chiefs only"
+    ]  # fmt: skip
