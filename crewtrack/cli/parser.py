@@ -16,6 +16,7 @@ from crewtrack.cli.evidence_commands import export, import_evidence
 from crewtrack.cli.head_command import head
 from crewtrack.cli.keeping_commands import backup, init, restore, verify
 from crewtrack.cli.options import named_record
+from crewtrack.cli.retention_command import retention
 from crewtrack.cli.said_commands import disputes, occurrences
 from crewtrack.cli.standard_commands import standard
 
@@ -36,6 +37,7 @@ COMMANDS = (
     backup,
     backups,
     restore,
+    retention,
 )
 
 

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
 
 from crewtrack.desk.import_dialog import ImportDialog
 from crewtrack.desk.progress_dialog import run_with_progress
+from crewtrack.desk.retention_dialog import RetentionDialog
 from crewtrack.desk.state import State
 from crewtrack.desk.theme import Theme
 from crewtrack.desk.troubles import show_trouble
@@ -143,6 +144,14 @@ def verify(parent: QWidget, state: State) -> tuple[Line, ...] | None:
         return (*lines, Line("said", told))
 
     return _run(parent, state, say("Verifying"), look)
+
+
+def show_retention(parent: QWidget, state: State, theme: Theme) -> None:
+    """What is past retention, the period, and sealing."""
+    dialog = RetentionDialog(state, theme, parent)
+    dialog.look()
+    dialog.exec()
+    dialog.deleteLater()
 
 
 def _run(

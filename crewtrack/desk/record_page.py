@@ -30,11 +30,13 @@ from crewtrack.desk.troubles import trouble_told
 from crewtrack.errors import RecordUnusable, Refused
 from crewtrack.office.looking_back import JournalAct, act_detail
 from crewtrack.office.record_told import record_told
+from crewtrack.office.retention import retention_told
 from crewtrack.office.safekeeping import safe_kept
 from crewtrack.screens.backup_words import last_backup_told
 from crewtrack.screens.import_words import record_lines
 from crewtrack.screens.journal_table import act_lines, nobody_identified
 from crewtrack.screens.language import say
+from crewtrack.screens.retention_words import page_line
 from crewtrack.screens.standard_page_lines import Line
 
 
@@ -61,7 +63,8 @@ class RecordPage(Page):
     def show_state(self) -> None:
         """Show the record and its journal anew."""
         try:
-            lines = record_lines(record_told(self.state.office))
+            office = self.state.office
+            lines = (*record_lines(record_told(office)), page_line(retention_told(office)))
         except (RecordUnusable, OSError) as error:
             lines = ((say("Record"), trouble_told(error)),)
         lines = (*lines, (say("Last good backup"), self._last_backup()))
@@ -118,6 +121,9 @@ class RecordPage(Page):
              self.set_backups),
             (say("Occurrences and disputes…"), "Ctrl+Shift+O",
              say("See what was reported and what is disputed, and answer it."), self.said),
+            (say("Retention…"), "Ctrl+Shift+R",
+             say("See what is past the unit's retention period, and seal it."),
+             lambda: record_acts.show_retention(self, self.state, self.theme)),
             (say("Find in the journal"), "Ctrl+F", say("Filter the journal by a text."),
              self.journal.text.setFocus),
         )  # fmt: skip
@@ -129,7 +135,7 @@ class RecordPage(Page):
 
     def _lay_out(self) -> None:
         buttons = QHBoxLayout()
-        for action in self._actions[:8]:
+        for action in self._actions[:9]:
             button = QPushButton(action.text())
             button.setToolTip(action.toolTip())
             button.setAccessibleName(action.text())

@@ -11,8 +11,8 @@ from functools import partial
 from crewtrack.engine import recent
 from crewtrack.engine.amounts import Flown
 from crewtrack.engine.conditions import Conditions
-from crewtrack.engine.cover import spliced
-from crewtrack.engine.covers import Covers
+from crewtrack.engine.cover import Cover, spliced
+from crewtrack.engine.covers import Covers, Leaf
 from crewtrack.engine.days import FOREVER
 from crewtrack.engine.evidence import Books, Evidence, SignOff, Waiver
 from crewtrack.engine.practice import Practice
@@ -94,6 +94,10 @@ class Case:
     def stood_down(self, qualification: str) -> Days:
         """The days on which a stand-down covers a qualification."""
         return self.ahead.stood_down(qualification)
+
+    def cover(self, requirement: Leaf) -> Cover:
+        """How long evidence covers a requirement, as each day knew it, whatever ``until`` is."""
+        return self._covers.cover(requirement)
 
     @property
     def signoffs(self) -> tuple[SignOff, ...]:

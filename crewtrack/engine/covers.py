@@ -36,15 +36,17 @@ class Covers:
 
     def met(self, requirement: Leaf) -> Days:
         """The days on which a requirement is met, each as that day knew it."""
-        return self._of(requirement).met
+        return self.cover(requirement).met
 
     def ahead(self, day: int, requirement: Leaf) -> Days:
         """The days from ``day`` on, as known on it."""
-        return self._of(requirement).ahead(day)
+        return self.cover(requirement).ahead(day)
 
-    def _of(self, requirement: Leaf) -> Cover:
-        """Kept by identity too, since to hash a requirement takes longer than all else that a
-        day asks of it; the requirement is kept as well, so that no other gets its identity."""
+    def cover(self, requirement: Leaf) -> Cover:
+        """How long a requirement is covered.
+
+        Kept by identity too, since to hash a requirement takes longer than all else that a day
+        asks of it; the requirement is kept as well, so that no other gets its identity."""
         known = self._by_identity.get(id(requirement))
         if known is None:
             rule = replace(requirement, id="", named=False)  # two may ask for the same

@@ -79,6 +79,13 @@ def signing(office: Office, passphrase: str) -> Iterator[None]:
         office.hand = None
 
 
+@contextmanager
+def hand_of(office: Office, person: str, passphrase: str) -> Iterator[SigningKey]:
+    """Within, the key of somebody who need not be signed in, for an act that more than one person
+    signs; Refused where that is not their passphrase, which counts as a wrong try of theirs."""
+    yield _opened(office, person, passphrase)
+
+
 def change_passphrase(office: Office, old: str, new: str) -> None:
     """Another passphrase for whoever is signed in; the key stays the same."""
     if office.session is None:

@@ -9,10 +9,11 @@ from zoneinfo import ZoneInfo
 
 from crewtrack.facts import Kind, Row, Value
 from crewtrack.office.closed import closed
-from crewtrack.office.office import Office
+from crewtrack.office.office import Office, editions_of
 from crewtrack.records.journal import PastAct
 from crewtrack.records.reading import Reading
 from crewtrack.records.recorded import Recorded
+from crewtrack.records.sealing import last_sealing, sealed_kinds
 
 _AT_ONCE: Final = 500
 EDITIONS: Final = "editions"
@@ -20,6 +21,8 @@ EDITIONS: Final = "editions"
 _GRACE: Final = timedelta(minutes=1)
 """So much earlier than an act before it an act may be dated: it is dated when it begins, and may
 have to wait then while others write."""
+SEALED: Final = "seals"
+"""What they call rows that were sealed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,13 +82,27 @@ class RecordedFact:
 
 
 @dataclass(frozen=True, slots=True)
+class SealedFacts:
+    """Rows of a kind that an act sealed: how many, and the days, in the unit's zone, on which the
+    first and the last of them had been recorded."""
+
+    kind: str
+    count: int
+    first: date
+    last: date
+
+
+@dataclass(frozen=True, slots=True)
 class ActDetail:
     """What one act recorded: ``total`` facts, the first of them in ``facts``, and the names of
-    the editions it adopted."""
+    the editions it adopted; what it sealed; and the place in the chain of the last act that sealed
+    any of what it recorded itself."""
 
     total: int
     facts: tuple[RecordedFact, ...]
     editions: tuple[str, ...]
+    sealed: tuple[SealedFacts, ...] = ()
+    sealed_by: int | None = None
 
 
 def acts_back(
@@ -138,7 +155,24 @@ def act_detail(office: Office, seq: int, most: int = 200) -> ActDetail:
         shut = {one.kind.name for one in rows if closed(office, reading, one.kind) is not None}
         facts = tuple(_fact(reading, one, one.kind.name in shut) for one in rows)
         editions = tuple(one.edition for one in reading.editions() if one.act == seq)
-        return ActDetail(total, facts, editions)
+        sealed_by = last_sealing(reading.connection, seq)
+        return ActDetail(total, facts, editions, _sealed(reading, seq), sealed_by)
+
+
+def _sealed(reading: Reading, seq: int) -> tuple[SealedFacts, ...]:
+    found = sealed_kinds(reading.connection, seq)
+    if not found:
+        return ()
+    zone = editions_of(reading.editions()).zone
+    return tuple(
+        SealedFacts(
+            one.kind,
+            one.count,
+            one.first.astimezone(zone).date(),
+            one.last.astimezone(zone).date(),
+        )
+        for one in found
+    )
 
 
 def _fact(reading: Reading, one: Recorded, shut: bool) -> RecordedFact:

@@ -1,6 +1,6 @@
 """One act: all that is recorded at once, under one author and instant. All of it or nothing."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from datetime import date
 from itertools import chain, islice, repeat
 from typing import Final
@@ -8,7 +8,7 @@ from typing import Final
 from sqlalchemy import Connection
 
 from crewtrack.facts import Kind, Row
-from crewtrack.records import journal
+from crewtrack.records import journal, sealing
 from crewtrack.records.canonical import Json
 from crewtrack.records.digests import Tally, digest, edition_line, line_writer
 from crewtrack.records.entries import EntryByKey, referred
@@ -16,7 +16,7 @@ from crewtrack.records.finding import newest_of
 from crewtrack.records.journal import Draft, Head, PastAct, Signer
 from crewtrack.records.reading import Reading
 from crewtrack.records.stored import encoded, insertion, layout
-from crewtrack.records.tables import EDITIONS
+from crewtrack.records.tables import EDITIONS, SEALS
 
 _AT_ONCE: Final = 500
 """Rows written by one statement: enough for speed, and few enough for SQLite, which takes 32,766
@@ -119,6 +119,18 @@ class Act(Reading):
             (self._next_id(EDITIONS), self.seq, edition, effective.isoformat(), source, hashed),
         )
         self._tallies.setdefault(EDITIONS, Tally()).add([hashed])
+
+    def seal(self, entries: Mapping[str, Collection[int]]) -> int:
+        """Take the contents of facts out, all revisions of each, by kind and entry; returns how
+        many rows they were. Only within ``Record.sealing``.
+
+        ValueError for the newest row of a table. Whoever calls has seen to it that nothing that
+        stays refers to them.
+        """
+        digests = sealing.take_out(self._connection, self.seq, entries)
+        if digests:
+            self._tallies.setdefault(SEALS, Tally()).add(digests)
+        return len(digests)
 
     def chain(self) -> PastAct | None:
         """Append the act to the journal; None where it has recorded nothing."""

@@ -161,10 +161,12 @@ class Patience:
 
 
 @contextmanager
-def transaction(engine: Engine, patience: Patience) -> Iterator[Connection]:
+def transaction(engine: Engine, patience: Patience, *pragmas: str) -> Iterator[Connection]:
     """The only connection that writes; commits on leaving normally, unless it was rolled back
-    before, else rolls back."""
+    before, else rolls back. ``pragmas`` hold for it alone."""
     with engine.connect() as connection:
+        for pragma in pragmas:
+            connection.exec_driver_sql(f"PRAGMA {pragma}").close()
         _begin_writing(connection, patience)
         try:
             yield connection

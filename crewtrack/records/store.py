@@ -12,12 +12,14 @@ from typing import Self
 from uuid import uuid4
 
 from sqlalchemy import Connection, Engine
+from sqlalchemy.exc import DBAPIError
 
-from crewtrack.records import copying, migrating, moving
+from crewtrack.records import copying, migrating, moving, sealing
 from crewtrack.records.acting import Act
 from crewtrack.records.connecting import (
     Patience,
     engine_for,
+    fetch,
     roll_back,
     snapshot,
     told,
@@ -165,3 +167,30 @@ class Record:
 
     def _patience(self) -> Patience:
         return Patience(self._busy_seconds, self.waiting)
+
+    @contextmanager
+    def sealing(self, author: str, instant: datetime, reason: str) -> Iterator[Act]:
+        """An act within which facts may be sealed (``Act.seal``): all or nothing, as any other.
+        Call ``clear`` afterwards."""
+        draft = Draft(self._new_id(), instant, author, sealing.KIND, reason)
+        with (
+            told(self.path),
+            transaction(self._engine, self._patience(), *sealing.PRAGMAS) as connection,
+        ):
+            act = Act(connection, draft)
+            yield act
+            act.chain()
+            sealing.check_references(connection)
+
+    def clear(self) -> bool:
+        """Leave nothing in the file of what is no longer in the record: the file is written anew,
+        and its log emptied. False where others who have the record open, or a full disk, kept it
+        from that; what was sealed is then gone once all of them have closed it, since it was
+        overwritten when it was sealed, and what lies in the log goes with the log."""
+        try:
+            with self._engine.connect() as connection:
+                connection.exec_driver_sql("VACUUM")
+                ((busy, _, _),) = fetch(connection, "PRAGMA wal_checkpoint(TRUNCATE)")
+                return not busy
+        except DBAPIError:
+            return False

@@ -27,9 +27,11 @@ from crewtrack.records.digests import NO_DIGEST, Tally, digest, edition_line, li
 from crewtrack.records.entries import all_keys
 from crewtrack.records.progress import Progress, silent
 from crewtrack.records.reading import ALL
+from crewtrack.records.row_reader import RowReader, revised
+from crewtrack.records.seal_breaks import Seals, ill_signed, read_seals
 from crewtrack.records.store import Record
 from crewtrack.records.stored import decoder, get_date, layout
-from crewtrack.records.tables import EDITIONS
+from crewtrack.records.tables import EDITIONS, SEALS
 
 _AT_ONCE: Final = 10_000
 _MAIN: Final = "*** in database main ***"
@@ -69,7 +71,7 @@ def breaks(connection: Connection, progress: Progress) -> tuple[Break, ...]:
     """All breaks, from within a transaction on the record."""
     driver(connection).text_factory = _tolerant
     found = _Found(connection, progress)
-    for step in (_soundness, _definitions, _editions, *map(_facts_of, RECORDED), _chain):
+    for step in (_soundness, _definitions, _editions, _seals, *map(_facts_of, RECORDED), _chain):
         with found.readable():
             step(found)
     return tuple(replace(one, said=found.said.get(one.act, "")) for one in found.breaks)
@@ -92,6 +94,7 @@ class _Found:
     tallies: dict[tuple[int, str], Tally] = field(default_factory=dict)
     told: set[tuple[int | None, str]] = field(default_factory=set)
     said: dict[int | None, str] = field(default_factory=dict)
+    seals: Seals = field(default_factory=Seals)
 
     def add(self, act: int | None, kind: str, key: object, problem: str) -> None:
         """Note a break, in one line that can be shown: it may quote what is damaged."""
@@ -151,6 +154,15 @@ def _editions(found: _Found) -> None:
         found.tally(act, EDITIONS, [hashed or b""])
 
 
+def _seals(found: _Found) -> None:
+    """What is left of rows that were sealed."""
+    found.seals = read_seals(found.connection)
+    for act, key, problem in found.seals.breaks:
+        found.add(act, SEALS, key, problem)
+    for act, digests in found.seals.tallied.items():
+        found.tally(act, SEALS, digests)
+
+
 def _edition_line(edition: str, effective: str, source: str) -> str:
     return edition_line(edition, get_date(effective), source)
 
@@ -173,9 +185,10 @@ def _facts_of(kind: Kind) -> Callable[[_Found], None]:
 def _facts(found: _Found, kind: Kind) -> None:
     """Every row of a kind."""
     connection, name = found.connection, kind.name
-    total = fetch(connection, f"SELECT count(*) FROM {name} NOT INDEXED")[0][0]
+    sealed = found.seals.of_kind(name)
+    total = fetch(connection, f"SELECT count(*) FROM {name} NOT INDEXED")[0][0] + len(sealed.left)
     decode = decoder(kind, all_keys(connection, kind))
-    reader = _RowReader(kind, decode, line_writer(kind), _revised(connection, kind))
+    reader = RowReader(kind, decode, line_writer(kind), revised(connection, kind))
     sql = (
         f"SELECT id, entry, revision, act, digest, struck, {layout(kind).selected}"
         f" FROM {name} NOT INDEXED WHERE id > ? ORDER BY id LIMIT ?"
@@ -184,6 +197,12 @@ def _facts(found: _Found, kind: Kind) -> None:
     while rows := fetch(connection, sql, (after, _AT_ONCE)):
         digests: dict[int, list[bytes]] = {}
         for values in rows:
+            for act, hashed in sealed.before(values[0]):
+                digests.setdefault(act, []).append(hashed)
+                done += 1
+            if sealed.take(values[0]):
+                found.add(values[3], name, f"row {values[0]}", "is sealed, and there all the same")
+                total -= 1
             done += 1
             hashed = _check_row(found, reader, values, done)
             digests.setdefault(values[3], []).append(hashed)
@@ -194,49 +213,13 @@ def _facts(found: _Found, kind: Kind) -> None:
             break
         after = rows[-1][0]
         found.progress(name, done, total)
-    if done != total:
+    if sealed.left:
+        found.add(None, name, "", "rows are sealed after which none comes")
+    elif done != total:
         found.add(None, name, "", f"{total - done} rows stand before the first")
 
 
-def _revised(connection: Connection, kind: Kind) -> dict[int, int]:
-    """The entries that have revisions, each with the number of none so far."""
-    sql = f"SELECT DISTINCT entry FROM {kind.name} NOT INDEXED WHERE revision > 1"
-    return {entry: 0 for (entry,) in fetch(connection, sql)}
-
-
-@dataclass(slots=True)
-class _RowReader:
-    """Reads a kind's rows, in the order of their ids. ``revised`` has the number of the last
-    revision seen of each entry that has more than one, ``keys`` the entries' keys."""
-
-    kind: Kind
-    decode: Callable[[Any], Row]
-    line: Callable[..., str]
-    revised: dict[int, int]
-    keys: dict[int, Any] = field(default_factory=dict)
-
-    def row(self, values: Any) -> Row | None:
-        """The row; None where there can be no such row."""
-        try:
-            return self.decode(values)
-        except UNREADABLE:
-            return None
-
-    def misplaced(self, head: Any, row: Row) -> str | None:
-        """What is wrong with a row's id, entry and revision number, if anything."""
-        ident, entry, revision = head
-        if (revision == 1) != (ident == entry):
-            return f"row {ident} is no revision {revision} of row {entry}"
-        if entry not in self.revised:
-            return None
-        key = layout(self.kind).key_of(row)
-        if revision != self.revised[entry] + 1 or self.keys.setdefault(entry, key) != key:
-            return f"row {ident} does not follow the revision before it"
-        self.revised[entry] = revision
-        return None
-
-
-def _check_row(found: _Found, reader: _RowReader, values: Any, expected: int) -> bytes:
+def _check_row(found: _Found, reader: RowReader, values: Any, expected: int) -> bytes:
     """Note what is wrong with a row; returns the digest of what it holds, empty where there can
     be none."""
     ident, entry, revision, act, held, struck, *columns = values
@@ -267,6 +250,8 @@ def _chain(found: _Found) -> None:
         if not _is_own_digest(act):
             found.add(act.seq, "", "", "its digest is not that of what it holds")
         _compare(found, act)
+        if wrong := ill_signed(act):
+            found.add(act.seq, SEALS, "", wrong)
         before, expected = act.digest, act.seq + 1
     for number, kind in sorted(found.tallies, key=str):
         if (number, kind) not in found.told:

@@ -5,7 +5,13 @@ from typing import Final
 
 from crewtrack.cells import cell_text
 from crewtrack.facts import Value
-from crewtrack.office.looking_back import EDITIONS, ActDetail, JournalAct, RecordedFact
+from crewtrack.office.looking_back import (
+    EDITIONS,
+    SEALED,
+    ActDetail,
+    JournalAct,
+    RecordedFact,
+)
 from crewtrack.screens.columns import safe
 from crewtrack.screens.fields import kind_told, label, one_told
 from crewtrack.screens.language import count_of, later, number, say
@@ -29,6 +35,8 @@ ACT_KINDS: Final = later(
         "occurrence": "reported an occurrence",
         "dispute": "disputed an entry",
         "answer": "answered",
+        "policy": "set what the unit has decided",
+        "seal": "sealed what is past retention",
     }
 )
 _SHORT: Final = 12
@@ -125,6 +133,7 @@ def _act_lines(act: JournalAct, detail: ActDetail) -> Iterator[Line]:
         yield Line("beside", say("{kind}: {count}", kind=_kind(kind), count=number(count)))
     yield from (Line("said", say("Edition {edition} adopted", edition=safe(edition)))
                 for edition in detail.editions)  # fmt: skip
+    yield from _sealing(detail)
     for fact in detail.facts:
         yield from _fact(fact)
     more = detail.total - len(detail.facts)
@@ -132,8 +141,23 @@ def _act_lines(act: JournalAct, detail: ActDetail) -> Iterator[Line]:
         yield Line("beside", count_of(more, "and {count} more fact", "and {count} more facts"))
 
 
+def _sealing(detail: ActDetail) -> Iterator[Line]:
+    for one in detail.sealed:
+        values = {"kind": kind_told(one.kind), "count": number(one.count)}
+        days = {"first": one.first, "last": one.last}
+        yield Line("said", say("{kind}: {count} sealed, recorded from {first} through {last}",
+                               **values, **days))  # fmt: skip
+    if detail.sealed:
+        yield Line("said", say("Their contents are removed; digests and signatures stay. What the"
+                               " record knew before this act no longer shows them."))  # fmt: skip
+    if detail.sealed_by is not None:
+        yield Line("said", say("Some of what this act recorded was sealed later, by act {number}.",
+                               number=detail.sealed_by))  # fmt: skip
+
+
 def _kind(name: str) -> str:
-    return say("Editions of the standard") if name == EDITIONS else kind_told(name)
+    named = {EDITIONS: say("Editions of the standard"), SEALED: say("Sealed rows")}
+    return named.get(name) or kind_told(name)
 
 
 def _fact(fact: RecordedFact) -> Iterator[Line]:

@@ -65,6 +65,7 @@ def test_the_commands_are_those_promised() -> None:
         "backup",
         "backups",
         "restore",
+        "retention",
     ]
     assert [path[1] for path in ALL if path[0] == "standard" and path[1:]] == [
         "check",

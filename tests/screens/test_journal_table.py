@@ -1,10 +1,10 @@
 """What the journal says."""
 
 from dataclasses import replace
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 
 from crewtrack.facts import OCCURRENCES, PEOPLE
-from crewtrack.office.looking_back import ActDetail, JournalAct, RecordedFact
+from crewtrack.office.looking_back import ActDetail, JournalAct, RecordedFact, SealedFacts
 from crewtrack.screens.journal_table import act_kind_told, act_lines, journal_table, journal_told
 
 ACT = JournalAct(
@@ -110,3 +110,15 @@ def test_what_is_closed_is_named_and_not_told() -> None:
     assert texts(fact) == [
         "Occurrence R-0001, revision 1", "what it says is open to officers and chiefs only"
     ]  # fmt: skip
+
+
+def test_an_act_that_seals_says_what_and_that_what_was_known_before_no_longer_shows_it() -> None:
+    sealed = SealedFacts("sorties", 1200, date(2014, 3, 1), date(2019, 4, 2))
+    lines = [line.text for line in act_lines(ACT, ActDetail(0, (), (), (sealed,)))]
+    assert "Sorties: 1,200 sealed, recorded from 2014-03-01 through 2019-04-02" in lines
+    assert any("before this act no longer shows them" in line for line in lines)
+
+
+def test_an_act_of_which_something_was_sealed_says_so() -> None:
+    lines = [line.text for line in act_lines(ACT, ActDetail(0, (), (), (), 12))]
+    assert lines[-1] == "Some of what this act recorded was sealed later, by act 12."
