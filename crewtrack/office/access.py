@@ -225,7 +225,7 @@ def _opened(office: Office, person: str, passphrase: str) -> SigningKey:
         held = credentials.held(connection, owner.key)
         if held is None:
             problem = phrase("the key of {person} is gone from this record", person=person)
-            cure = phrase("ask a chief for a new one, and see 'crewtrack verify'")
+            cure = phrase("ask a chief for a new one, and verify the record")
             raise Refused(Fault("", "person", problem, cure))
         _check_wait(held, now)
         credentials.tried(connection, owner.key, held.tries + 1, instant_text(now))

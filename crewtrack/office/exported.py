@@ -74,7 +74,7 @@ class ExportedJournal:
         for line in lines(self._path):
             if line is not None and line.startswith(_BEGINNINGS):
                 return
-        cure = phrase("name the journal.jsonl that 'crewtrack export' wrote")
+        cure = phrase("name the journal.jsonl of an export")
         raise Refused(Fault(str(self._path), "", phrase("this is no journal"), cure))
 
     def _read(self, number: int, line: bytes | None) -> ActLine | RowLine | None:

@@ -153,7 +153,7 @@ def _check_whole(office: Office, progress: Progress) -> None:
     breaks = verifying.verify(office.record, progress)
     if breaks:
         problem = phrase("the record is not as it was recorded: {what}", what=breaks[0])
-        cure = phrase("see 'crewtrack verify'; sealing would hide it")
+        cure = phrase("verify the record first; sealing would hide what is wrong")
         raise Refused(Fault("", "", problem, cure))
 
 

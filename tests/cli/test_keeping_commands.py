@@ -122,7 +122,7 @@ def test_a_file_that_is_no_journal_is_refused_with_the_cure(ask: Ask, small_unit
     answer = ask("verify", "--journal", small_unit)
     assert (answer.code, answer.out) == (2, "")
     assert answer.err.endswith(
-        "this is no journal; name the journal.jsonl that 'crewtrack export' wrote\n"
+        "this is no journal; name the journal.jsonl of an export\n"
     )
 
 

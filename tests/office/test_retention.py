@@ -152,9 +152,10 @@ def test_what_is_struck_out_is_past_retention_too(old: Unit) -> None:
 def said(unit: Unit, answered: date | None) -> None:
     """An occurrence and a dispute of 2019 about S-1 and E-2, and newer ones."""
     at = unit.clock.at
-    answer = ("seen to", "K-01", answered) if answered else (None, None, None)
     for number, year in ((1, 2019), (2, 2026)):
         happened = at.replace(year=year, month=1)
+        told = answered is not None and answered >= happened.date()
+        answer = ("seen to", "K-01", answered) if told else (None, None, None)
         occurrence = (f"O-{number}", happened, "S-1" if year == 2019 else None, None, None,
                       "a line parted", (), None, *answer)  # fmt: skip
         outcome = "refused" if answered else None
