@@ -5,7 +5,7 @@ from typing import Any
 
 import click
 
-from crewtrack.cli.opening import opened
+from crewtrack.cli.opening import opened_for
 from crewtrack.cli.options import NamedPath, author_option, no_backup_option, record_option
 from crewtrack.cli.terminal import MOST_TOLD, Progress, emit, tell
 from crewtrack.errors import Refused
@@ -44,7 +44,7 @@ def import_evidence(
     order = importing.ImportOrder(rest["author"], dry_run, revise, reason, backup)
     progress = Progress()
     try:
-        with opened(rest["record"], progress.clear) as office:
+        with opened_for(rest["record"], rest["author"], progress.clear) as office:
             done = importing.import_evidence(
                 office, [Path(path) for path in paths], order, progress
             )
@@ -63,8 +63,9 @@ def import_evidence(
 
 @click.command()
 @click.argument("folder", metavar="DIR", type=NamedPath(file_okay=False))
+@author_option
 @record_option
-def export(folder: str, record: str | None) -> None:
+def export(folder: str, author: str, record: str | None) -> None:
     """Write the whole record as files.
 
     The evidence, the standards and the journal.
@@ -79,7 +80,7 @@ def export(folder: str, record: str | None) -> None:
 
     progress = Progress()
     try:
-        with opened(record) as office:
+        with opened_for(record, author) as office:
             written = exporting.export(office, Path(folder), progress)
     finally:
         progress.clear()

@@ -1,34 +1,59 @@
 """``init``, ``verify``, ``backup`` and ``restore``: the record as a thing to be kept."""
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
-from crewtrack.cli.opening import opened, place_of
+from crewtrack.cli.opening import opened, opened_for, place_of
 from crewtrack.cli.options import EXISTING_FILE, NamedPath, author_option, record_option
+from crewtrack.cli.passphrases import NEW_PASSPHRASE, asked_passphrase
 from crewtrack.cli.terminal import MOST_TOLD, emit, harmless, tell
+from crewtrack.errors import RecordUnusable
+
+if TYPE_CHECKING:
+    from crewtrack.office.keeping import Chief
+    from crewtrack.office.office import Session
 
 
 @click.command()
 @click.option(
     "--standard", "file", type=EXISTING_FILE, required=True, help="The unit's standard (TOML)."
 )
+@click.option("--chief", metavar="PERSON", help="The key of the first chief, who signs in to it.")
+@click.option("--name", help="The first chief's name; goes with --chief.")
 @author_option
 @record_option
-def init(file: str, author: str, record: str | None) -> None:
+def init(file: str, chief: str | None, name: str | None, author: str, record: str | None) -> None:
     """Make a new record with the unit's standard.
 
     \b
-    Example:
+    Examples:
       crewtrack --db unit.crewtrack init --standard unit.toml
+      crewtrack init --standard unit.toml --chief K-01 --name "R. Okafor"
+
+    With a chief, people sign in to the record: the passphrase is asked for, or taken from
+    CREWTRACK_NEW_PASSPHRASE.
     """
     from crewtrack.office import keeping
     from crewtrack.screens import changes_text
 
+    first = _first_chief(chief, name)
     where = place_of(record)
-    done = keeping.init(where, Path(file), author)
+    done = keeping.init(where, Path(file), first.person if first else author, chief=first)
     tell(f"Made {where}.")
     emit(changes_text.adopted(done))
+
+
+def _first_chief(person: str | None, name: str | None) -> "Chief | None":
+    from crewtrack.office.keeping import Chief
+
+    if person is None and name is None:
+        return None
+    if not person or not name:
+        raise click.UsageError("A first chief has a key and a name; give --chief and --name.")
+    passphrase = asked_passphrase(NEW_PASSPHRASE, f"Passphrase for {person}", twice=True)
+    return Chief(person.strip(), name, passphrase)
 
 
 @click.command()
@@ -107,11 +132,13 @@ def backup(file: str, record: str | None) -> None:
 
 @click.command()
 @click.argument("file", metavar="FILE", type=EXISTING_FILE)
+@author_option
 @record_option
-def restore(file: str, record: str | None) -> None:
+def restore(file: str, author: str, record: str | None) -> None:
     """Put a backup in the record's place.
 
-    What was there is kept under another name.
+    What was there is kept under another name. Where people sign in to it, it takes somebody who
+    may.
 
     \b
     Example:
@@ -120,7 +147,16 @@ def restore(file: str, record: str | None) -> None:
     from crewtrack.office import keeping
 
     where = place_of(record)
-    kept = keeping.restore(where, Path(file))
+    kept = keeping.restore(where, Path(file), session=_signed_in(record, author))
     emit(harmless(f"Restored {where} from {file}."))
     if kept is not None:
         tell(f"What was there is now {kept}.")
+
+
+def _signed_in(record: str | None, author: str) -> "Session | None":
+    """Whoever has signed in to the record at hand; one that can't be opened asks nobody."""
+    try:
+        with opened_for(record, author) as office:
+            return office.session
+    except RecordUnusable:
+        return None

@@ -7,6 +7,9 @@ from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+import click
+
+from crewtrack.cli.passphrases import PASSPHRASE, asked_passphrase
 from crewtrack.cli.terminal import tell
 from crewtrack.errors import Fault, RecordUnusable, Refused
 
@@ -72,6 +75,32 @@ def _once(clear: Callable[[], None]) -> Callable[[], None]:
             tell(told[0])
 
     return waiting
+
+
+@contextmanager
+def opened_for(
+    record: str | None, author: str, clear: Callable[[], None] = _nothing
+) -> "Iterator[Office]":
+    """The same for a command that writes: where people sign in to the record, ``author`` does,
+    and all within is signed. A usage error where it is nobody who could, or where there is no
+    passphrase to be had."""
+    from crewtrack.office import access
+
+    with opened(record, clear) as office:
+        able = dict(access.able_people(office)) if access.is_identified(office) else None
+        if able is None:
+            yield office
+            return
+        if author not in able:
+            people = ", ".join(f"{person} {name}" for person, name in able.items())
+            raise click.UsageError(
+                f"This record asks who you are, and {author!r} can't sign in to it; give --by"
+                f" PERSON (or set CREWTRACK_BY). These can: {people}."
+            )
+        passphrase = asked_passphrase(PASSPHRASE, f"Passphrase of {author}")
+        access.sign_in(office, author, passphrase)
+        with access.signing(office, passphrase):
+            yield office
 
 
 def known_instant(

@@ -59,9 +59,12 @@ def named_record(
 def _record_or_before(
     context: click.Context, parameter: click.Parameter, value: str | None
 ) -> str | None:
-    """``--db`` counts after the command's name, and before it."""
-    named = named_record(context, parameter, value)
-    return named or context.find_root().params.get("record")
+    """``--db`` counts after the command's name, and before it, or before that of its group."""
+    found = named_record(context, parameter, value)
+    above = context.parent
+    while not found and above is not None:
+        found, above = above.params.get("record"), above.parent
+    return found
 
 
 def record_option(command: Decorated) -> Decorated:

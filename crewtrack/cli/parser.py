@@ -8,6 +8,7 @@ from pathlib import Path
 
 import click
 
+from crewtrack.cli.access_commands import access, passphrase
 from crewtrack.cli.asking_commands import history, roster, why
 from crewtrack.cli.backups_command import backups
 from crewtrack.cli.deck_command import deck
@@ -38,6 +39,8 @@ COMMANDS = (
     backups,
     restore,
     retention,
+    access,
+    passphrase,
 )
 
 

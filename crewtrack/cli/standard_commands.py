@@ -5,7 +5,7 @@ from pathlib import Path
 
 import click
 
-from crewtrack.cli.opening import opened
+from crewtrack.cli.opening import opened, opened_for
 from crewtrack.cli.options import (
     EXISTING_FILE,
     author_option,
@@ -61,7 +61,7 @@ def adopt(file: str, reason: str | None, no_backup: bool, author: str, record: s
     from crewtrack.office import keeping
     from crewtrack.screens import changes_text
 
-    with opened(record) as office:
+    with opened_for(record, author) as office:
         done = keeping.adopt(office, Path(file), author, reason, backup=not no_backup)
     emit(changes_text.adopted(done))
 

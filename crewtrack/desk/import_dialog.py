@@ -95,11 +95,12 @@ class ImportDialog(QDialog):
     def _taken_in(self, order: ImportOrder) -> Imported | None:
         title = say("Importing")
         try:
-            return self._run(title, order)
+            return self._state.signed(lambda: self._run(title, order))
         except NotBackedUp as error:
             if not without_backup(self, error):
                 return None
-            return self._run(title, replace(order, backup=False))
+            without = replace(order, backup=False)
+            return self._state.signed(lambda: self._run(title, without))
 
     def _run(self, title: str, order: ImportOrder) -> Imported | None:
         office, paths = self._state.office, self._paths

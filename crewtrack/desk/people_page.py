@@ -3,15 +3,9 @@
 from collections.abc import Callable
 from typing import Any
 
-from PySide6.QtCore import QSignalBlocker, Qt
+from PySide6.QtCore import QSignalBlocker
 from PySide6.QtGui import QAction
-from PySide6.QtWidgets import (
-    QCheckBox,
-    QLabel,
-    QLineEdit,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QCheckBox, QLabel, QLineEdit, QVBoxLayout, QWidget
 
 from crewtrack.desk.action_button import button_for
 from crewtrack.desk.craft_dialog import CraftDialog
@@ -177,6 +171,15 @@ class PeoplePage(Page):
         if self.panel.section().name == SIGNED and line is not None:
             self.acts.withdraw(line.row)
 
+    def _certify(self) -> None:
+        """The chosen sign-off, or in the task book the newest of the task that waits."""
+        section, line = self.panel.section(), self.panel.section().table.chosen()
+        if section.name == TASKS and line is not None and self.panel.asked is not None:
+            signed = person_books.signed_lines(self.panel.asked)
+            waiting = (one for one in signed if one.value("task") == line.task and one.waits)
+            line = next(waiting, None)
+        self.acts.certify(line)
+
     def _add(self) -> None:
         kind = person_books.kind_of(self.panel.section().name)
         if self.panel.section().name == HAPPENED:
@@ -197,10 +200,6 @@ class PeoplePage(Page):
         name, line = self.panel.section().name, self.panel.section().table.chosen()
         self.said.dispute(person_books.entries(name, self.person(), line) if line else ())
 
-    def _find(self) -> None:
-        self.sought.setFocus(Qt.FocusReason.ShortcutFocusReason)
-        self.sought.selectAll()
-
     def _enable(self) -> None:
         """Only what can be done in the section that is in sight."""
         section = self.panel.section().name
@@ -212,16 +211,15 @@ class PeoplePage(Page):
             (self._striking, facts),
             (self._withdrawing, section == SIGNED),
             (self._disputing, section not in (STANDINGS, TASKS, HAPPENED) and bool(self.person())),
+            (self._certifying, section in (SIGNED, TASKS)),
         ):
             action.setEnabled(possible)
 
     def _actions(self) -> tuple[QAction, ...]:
         self._signing = self.action(
-            say("Sign off…"),
-            "Ctrl+G",
-            say("Sign a task off for the chosen person."),
+            say("Sign off…"), "Ctrl+G", say("Sign a task off for the chosen person."),
             self._sign_off,
-        )
+        )  # fmt: skip
         go_on = self.action(
             say("Go on with a sign-off"), "Ctrl+Shift+G",
             say("Go on with the sign-off that was left unfinished."), self.acts.go_on,
@@ -233,6 +231,10 @@ class PeoplePage(Page):
             say("Withdraw…"), "Ctrl+Shift+W", say("Withdraw the chosen sign-off from a day on."),
             self._withdraw,
         )  # fmt: skip
+        self._certifying = self.action(
+            say("Certify…"), "Ctrl+Shift+R",
+            say("Put the second signature to a sign-off that waits for it."), self._certify,
+        )  # fmt: skip
         self._adding = self.action(
             say("Add…"), "Ins", say("Add to the section that is in sight."), self._add
         )
@@ -243,11 +245,9 @@ class PeoplePage(Page):
             lambda: self._of_chosen(self.acts.correct),
         )
         self._striking = self.action(
-            say("Strike out…"),
-            "Del",
-            say("Strike the chosen fact out, with a reason."),
+            say("Strike out…"), "Del", say("Strike the chosen fact out, with a reason."),
             lambda: self._of_chosen(self.acts.strike),
-        )
+        )  # fmt: skip
         self._disputing = self.action(
             say("Dispute…"), "Ctrl+Shift+Y", say("Say what is wrong with the chosen entry."),
             self._dispute,
@@ -260,16 +260,14 @@ class PeoplePage(Page):
             say("Section before"), "Ctrl+PgUp", say("Go back to the section before."),
             lambda: self.panel.turn(-1),
         )  # fmt: skip
-        facts = (self._withdrawing, self._adding, self._correcting, self._striking)
-        return *facts, self._disputing, onward, back
+        facts = (self._withdrawing, self._certifying, self._adding, self._correcting)
+        return *facts, self._striking, self._disputing, onward, back
 
     def _people_actions(self) -> tuple[QAction, ...]:
         find = self.action(
-            say("Find people"),
-            "Ctrl+F",
-            say("Find people by name, key or duty."),
+            say("Find people"), "Ctrl+F", say("Find people by name, key or duty."),
             self.sought.setFocus,
-        )
+        )  # fmt: skip
         self._taking = self.action(
             say("New person…"), "Ctrl+Shift+P", say("Take a person on the books."),
             lambda: self.acts.add(PEOPLE, ""),

@@ -114,10 +114,10 @@ def ask_backup(parent: QWidget, target: Path, first: Path | None) -> Path | None
 def restore_from(parent: QWidget, state: State, source: Path) -> None:
     """Put a backup in the record's place. The record is let go of meanwhile, since it can't be
     replaced while anybody has it open."""
-    target = state.office.record.path
+    target, session = state.office.record.path, state.office.session
 
     def put_back(progress: Progress) -> tuple[Path | None]:
-        return (keeping.restore(target, source, progress),)
+        return (keeping.restore(target, source, progress, session),)
 
     state.close()
     done = _run(parent, state, say("Restoring"), put_back)

@@ -1,6 +1,7 @@
 """The record: what it holds, how it is taken in, written out and kept safe, and its journal."""
 
 from collections.abc import Callable, Sequence
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -18,8 +19,10 @@ from PySide6.QtWidgets import (
 )
 
 from crewtrack.desk import record_acts
+from crewtrack.desk.access_dialog import AccessDialog
 from crewtrack.desk.backups_dialog import BackupsDialog
 from crewtrack.desk.journal_view import JournalView
+from crewtrack.desk.key_dialogs import IdentifyDialog
 from crewtrack.desk.lines_panel import LinesPanel
 from crewtrack.desk.look import set_property
 from crewtrack.desk.page import Page
@@ -32,6 +35,8 @@ from crewtrack.office.looking_back import JournalAct, act_detail
 from crewtrack.office.record_told import record_told
 from crewtrack.office.retention import retention_told
 from crewtrack.office.safekeeping import safe_kept
+from crewtrack.office.who_signs_in import access_of
+from crewtrack.screens import sign_in_words
 from crewtrack.screens.backup_words import last_backup_told
 from crewtrack.screens.import_words import record_lines
 from crewtrack.screens.journal_table import act_lines, nobody_identified
@@ -62,12 +67,20 @@ class RecordPage(Page):
 
     def show_state(self) -> None:
         """Show the record and its journal anew."""
+        able = 0
         try:
             office = self.state.office
-            lines = (*record_lines(record_told(office)), page_line(retention_told(office)))
+            able = sum(one.key is not None for one in access_of(office))
+            lines = (
+                *record_lines(record_told(office)),
+                (say("Who signs in"), sign_in_words.told_of(able)),
+                page_line(retention_told(office)),
+            )
         except (RecordUnusable, OSError) as error:
             lines = ((say("Record"), trouble_told(error)),)
         lines = (*lines, (say("Last good backup"), self._last_backup()))
+        self._signing_in.setText(say("Access…") if able else say("Identify people…"))
+        self._plainly.setVisible(not able)
         while self.facts.rowCount():
             self.facts.removeRow(0)
         for name, value in lines:
@@ -101,6 +114,16 @@ class RecordPage(Page):
         """Show all occurrences and disputes."""
         SaidBoard(self.state, self).open()
 
+    def sign_in(self) -> None:
+        """Who signs in, to give access and to end it; or the first who does."""
+        if self.state.office.session is not None:
+            AccessDialog(self.state, self).open()
+        elif self.state.may_change():
+            dialog = IdentifyDialog(self.state, self)
+            if dialog.exec():
+                self.state.know_session()
+            dialog.deleteLater()
+
     def _make_actions(self) -> list[QAction]:
         told: tuple[tuple[str, str, str, Callable[[], object]], ...] = (
             (say("Import files…"), "Ctrl+I", say("Look through files, and take them in."),
@@ -127,7 +150,12 @@ class RecordPage(Page):
             (say("Find in the journal"), "Ctrl+F", say("Filter the journal by a text."),
              self.journal.text.setFocus),
         )  # fmt: skip
-        return [self.action(*one) for one in told]
+        self._signing_in = self.action(
+            say("Identify people…"), "Ctrl+Shift+U",
+            say("Say who signs in to this record, and with which key."), self.sign_in,
+        )  # fmt: skip
+        made = [self.action(*one) for one in told]
+        return [*made[:-1], self._signing_in, made[-1]]
 
     def _import(self, paths: Sequence[Path]) -> None:
         if paths:
@@ -135,14 +163,15 @@ class RecordPage(Page):
 
     def _lay_out(self) -> None:
         buttons = QHBoxLayout()
-        for action in self._actions[:9]:
+        for action in self._actions[:-1]:
             button = QPushButton(action.text())
             button.setToolTip(action.toolTip())
             button.setAccessibleName(action.text())
             button.clicked.connect(action.trigger)
+            action.changed.connect(partial(_renamed, button, action))
             buttons.addWidget(button)
         buttons.addStretch(1)
-        plainly = QLabel(nobody_identified())
+        self._plainly = plainly = QLabel(nobody_identified())
         plainly.setWordWrap(True)
         set_property(plainly, "tone", "quiet")
         halves = QSplitter(Qt.Orientation.Horizontal)
@@ -178,6 +207,11 @@ class RecordPage(Page):
             self.detail.show_lines(act_lines(act, act_detail(self.state.office, act.seq)))
         except (RecordUnusable, OSError) as error:
             self.detail.show_lines((Line("said", trouble_told(error)),))
+
+
+def _renamed(button: QPushButton, action: QAction) -> None:
+    button.setText(action.text())
+    button.setAccessibleName(action.text())
 
 
 def _quiet(name: str) -> QLabel:

@@ -8,12 +8,14 @@ from zoneinfo import ZoneInfo
 
 from PySide6.QtCore import QEventLoop, QObject, Qt, QTimer, Signal
 from PySide6.QtGui import QGuiApplication
+from PySide6.QtWidgets import QWidget
 
 from crewtrack.desk import opening
 from crewtrack.desk.drafts import Drafts, drafts_folder
+from crewtrack.desk.sign_dialog import signed
 from crewtrack.desk.troubles import trouble_told
 from crewtrack.desk.work import Progress, Work, painted_through
-from crewtrack.errors import NotBackedUp, RecordUnusable, Refused
+from crewtrack.errors import NotBackedUp, RecordUnusable
 from crewtrack.office.office import Office
 from crewtrack.office.snapshot import Snapshot
 from crewtrack.screens.language import say
@@ -30,13 +32,14 @@ Returned = TypeVar("Returned")
 class State(QObject):
     """``moved``: another day, another known-at, or the record changed; show all anew.
     ``told``: a sentence for the status line. ``failed``: one for a panel. ``reading``: whether
-    the record is being read."""
+    the record is being read. ``signed_in``: from now on another person acts."""
 
     moved = Signal()
     told = Signal(str)
     failed = Signal(str)
     reading = Signal(object)
     _waits = Signal()
+    signed_in = Signal()
 
     def __init__(self, office: Office, snapshot: Snapshot, author: str) -> None:
         super().__init__()
@@ -45,6 +48,8 @@ class State(QObject):
         self.author = author
         self.day = snapshot.today
         self.drafts = Drafts(drafts_folder(office.record.path))
+        self.over: QWidget | None = None
+        """The window over which a passphrase is asked for."""
         self._work: Work | None = None
         self._wanted: tuple[datetime | None] | None = None
         self._trouble = ""
@@ -115,24 +120,50 @@ class State(QObject):
         *args: Given.args,
         **kwargs: Given.kwargs,
     ) -> Returned | None:
-        """Run one act of the office and read the record anew. ``Refused`` goes through to the
-        caller, who shows its faults in their places; anything else that goes wrong is told in a
-        sentence, and None comes back: what was typed must stay as it is. NotBackedUp goes through
-        too, for the caller to ask whether to go on without."""
-        QGuiApplication.setOverrideCursor(Qt.CursorShape.WaitCursor)  # another may be writing
+        """Run one act of the office and read the record anew; one that is to be signed asks for
+        the passphrase. ``Refused`` goes through to the caller, who shows its faults in their
+        places; anything else that goes wrong is told in a sentence, and None comes back, as it
+        does where nobody signs: what was typed must stay as it is. NotBackedUp goes through too,
+        for the caller to ask whether to go on without."""
         try:
-            result = self._acted(lambda: function(self.office, *args, **kwargs))
-        except (Refused, NotBackedUp):
+            result = self.signed(
+                lambda: self._waited(lambda: function(self.office, *args, **kwargs))
+            )
+        except NotBackedUp:
             raise
         except (RecordUnusable, OSError) as error:
-            told = trouble_told(error)
-        else:
+            self.failed.emit(trouble_told(error))
+            return None
+        self.refresh()
+        return result
+
+    def signed(self, run: Callable[[], Returned]) -> Returned | None:
+        """What an act returns that may have to be signed: then the passphrase is asked for, and
+        it is run again. None where that is called off, and nothing was done."""
+        done = signed(self.office, run, self.refresh, self.over)
+        if done is None:
+            self.told.emit(say("Not signed, so nothing was recorded."))
+            return None
+        return done[0]
+
+    def catch_up(self) -> None:
+        """Read what has been written meanwhile, without a word on it."""
+        if self.office.newest() != self.snapshot.head.seq:
             self.refresh()
-            return result
+
+    def know_session(self) -> None:
+        """Somebody has signed in: from now on this is who acts."""
+        session = self.office.session
+        if session is not None:
+            self.author = session.person
+            self.signed_in.emit()
+
+    def _waited(self, act: Callable[[], Returned]) -> Returned:
+        QGuiApplication.setOverrideCursor(Qt.CursorShape.WaitCursor)  # another may be writing
+        try:
+            return self._acted(act)
         finally:
             QGuiApplication.restoreOverrideCursor()
-        self.failed.emit(told)
-        return None
 
     def _acted(self, act: Callable[[], Returned]) -> Returned:
         """Of a long history, what an act changes takes longer to work out than a screen may stand
@@ -176,7 +207,8 @@ class State(QObject):
         def read(progress: Progress) -> Snapshot:
             return opening.taken(self.office, known_at, progress)
 
-        self._work = Work(read, self)
+        # Without a parent: what it reads for may be gone when it ends, and would take it along.
+        self._work = Work(read)
         self._work.done.connect(self._taken)
         self._work.failed.connect(self._not_taken)
         self._work.start()

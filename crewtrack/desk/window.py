@@ -15,11 +15,11 @@ from crewtrack.desk.languages import speak
 from crewtrack.desk.look import take_room
 from crewtrack.desk.settings import Settings
 from crewtrack.desk.shell import Shell
-from crewtrack.desk.theme import Theme
 from crewtrack.desk.work import Progress, Work
 from crewtrack.screens.language import say
 
 if TYPE_CHECKING:
+    from crewtrack.desk.guard import Guard
     from crewtrack.desk.start_page import StartPage
     from crewtrack.desk.state import State
     from crewtrack.desk.workspace import Workspace
@@ -35,6 +35,7 @@ class Window(Shell):
         self.state: State | None = None
         self.workspace: Workspace | None = None
         self.start_page: StartPage | None = None
+        self.guard: Guard | None = None
         self._work: Work | None = None
         self._leaving = False
         self.setWindowTitle(NAME)
@@ -46,9 +47,9 @@ class Window(Shell):
         self.setCentralWidget(_waiting(""))
 
     @property
-    def theme(self) -> Theme:
-        """The look that the settings ask for."""
-        return Theme(themes.wants_dark(self.settings.theme), self.settings.scale)
+    def shows_record(self) -> bool:
+        """Whether the pages of a record are there, in sight or veiled."""
+        return self.workspace is not None
 
     def open_record(self, record: Path) -> None:
         """Read a record, off the screen's thread, and show it."""
@@ -78,16 +79,17 @@ class Window(Shell):
     def dress(self) -> None:
         """Show everything anew in the look and the language of the settings; what is typed in a
         form is kept as a draft."""
-        if self.state is not None and self._may_leave():
+        if self.state is not None and self.may_leave():
             speak(self.settings.language or QLocale.system().name())
             themes.apply(_application(), self.theme)
-            self._build(self.state)
+            self.build()
 
     def closeEvent(self, event: QCloseEvent) -> None:  # noqa: N802 - Qt's name
         """Ask once where something was typed and not saved; it is kept as a draft either way.
         Then back the record up."""
         acting = self.state is not None and self.state.acting
-        if self._leaving or acting or not self._may_leave():
+        locked = self.guard is not None and self.guard.lock.on
+        if self._leaving or acting or not (locked or self.may_leave()):
             event.ignore()
             return
         self._back_up()
@@ -108,7 +110,7 @@ class Window(Shell):
                 self._leaving = False
 
     def _fill(self, read: Any) -> None:
-        from crewtrack.desk.drafts import claimed, drafts_folder
+        from crewtrack.desk.guard import Guard
         from crewtrack.desk.state import State
         from crewtrack.office.unnamed import default_author
 
@@ -116,20 +118,37 @@ class Window(Shell):
         author = self.settings.author or default_author()
         self.settings.opened(office.record.path)
         self.state = State(office, snapshot, author)
-        self.state.drafts = claimed(drafts_folder(office.record.path))
-        self._build(self.state)
+        self.guard = Guard(self, self.state)
+        for signal, slot in (
+            (self.locking, self.guard.lock_now),
+            (self.signing_out, self.guard.sign_out),
+            (self.idle_chosen, self.guard.count_anew),
+        ):
+            signal.connect(slot)
+        self.guard.begin()
         self.state.watch()
         self._end_work()
 
-    def _build(self, state: "State") -> None:
+    def build(self) -> None:
+        """Show the record to whoever acts, on the page that was shown before."""
         from crewtrack.desk.workspace import Workspace
 
+        if self.state is None:
+            return
         place = self.workspace.place() if self.workspace is not None else ""
-        self.workspace = Workspace(self, state, self.theme)
+        self.workspace = Workspace(self, self.state, self.theme)
         self.setCentralWidget(self.workspace)
-        self.setWindowTitle(f"{state.snapshot.unit} — {NAME}")
+        self.setWindowTitle(f"{self.state.snapshot.unit} — {NAME}")
         self.workspace.go_to_place(place)
         self.workspace.go_to_page(self.workspace.bar.currentIndex())
+
+    def clear(self) -> None:
+        """Show nothing of the record any more, though it stays open."""
+        self.workspace = None
+        self.menuBar().clear()
+        self.statusBar().clearMessage()
+        self.setWindowTitle(NAME)
+        self.setCentralWidget(_waiting(""))
 
     def _not_opened(self, record: Path, error: Exception) -> None:
         from crewtrack.desk.opening import Damaged
@@ -149,17 +168,24 @@ class Window(Shell):
             self._work.deleteLater()
             self._work = None
 
-    def _may_leave(self) -> bool:
-        unsaved = self.workspace.unsaved() if self.workspace is not None else ""
+    def keep_typed(self) -> str:
+        """Keep what is being typed as drafts; says what that is, empty for nothing."""
+        return self.workspace.unsaved() if self.workspace is not None else ""
+
+    def may_leave(self) -> bool:
+        """Whether nothing is being typed, or whoever types agrees to leave it as a draft."""
+        unsaved = self.keep_typed()
         if not unsaved:
             return True
         more = say("It is kept as a draft, and offered when you come back.")
         return agreed(self, unsaved, say("Leave"), say("Stay"), more)
 
     def _leave_workspace(self) -> None:
+        if self.guard is not None:
+            self.guard.close()
         if self.state is not None:
             self.state.close()
-        self.state = self.workspace = None
+        self.state = self.workspace = self.guard = None
 
 
 def _waiting(told: str) -> QWidget:

@@ -25,6 +25,7 @@ class Workspace(QWidget):
         super().__init__(window)
         self.state = state
         self._window = window
+        self._who = ""
         self.day_line = DayLine(state, theme)
         self.pages = Pages(state, theme)
         self.pages.made.connect(self._joined)
@@ -116,10 +117,12 @@ class Workspace(QWidget):
         show_sentence(self, told)
 
     def _mark(self) -> None:
-        snapshot = self.state.snapshot
+        snapshot, session = self.state.snapshot, self.state.office.session
+        if session is not None:
+            self._who = f"{session.name} ({session.person})"
         told = say(
             "{author} · edition {edition} · journal {digest}",
-            author=self.state.author,
+            author=self._who or self.state.author,
             edition=snapshot.standard(self.state.day).edition,
             digest=snapshot.head.digest[:12],
         )

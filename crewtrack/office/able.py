@@ -23,6 +23,11 @@ _ONE: Final[Mapping[str, str]] = later(
 )
 
 
+def somebody(duty: str) -> str:
+    """Somebody with a duty, in words: "an officer"."""
+    return phrase(_ONE[duty])
+
+
 def identified(reading: Reading) -> bool:
     """Whether people sign in to this record: from the first key on, for good."""
     return bool(reading.current_or_struck(KEYS))

@@ -150,13 +150,26 @@ def check_first_chief(person: str, name: str, passphrase: str) -> Row:
 
 
 def first_chief(office: Office, person: str, name: str, passphrase: str) -> str:
-    """Make the first chief known on a new record, with a key; returns its name."""
+    """Make somebody who is not in the record yet known as its first chief, with a key, and signed
+    in; returns the name of the key."""
     row = check_first_chief(person, name, passphrase)
     with office.record.act("access", str(row[0]), office.clock()) as act:
+        _check_first(act, str(row[0]))
         act.add(PEOPLE, [row])
         key = _new_key(office, act, str(row[0]), passphrase)
         act.sign(_edition(office, act), key)
+    office.session = Session(str(row[0]), str(row[1]))
     return key.key
+
+
+def _check_first(act: Act, person: str) -> None:
+    """There is a first chief once only, and a new person takes a key of his or her own."""
+    if identified(act):
+        problem = phrase("people sign in to this record already")
+        raise Refused(Fault("", "author", problem, phrase("ask a chief for access")))
+    if find(act, PEOPLE, (person,)) is not None:
+        problem = phrase("{person} is somebody's key already", person=repr(person))
+        raise Refused(Fault("", "person", problem, phrase("take another, or choose that person")))
 
 
 def _check(passphrase: str, *about: str) -> None:
@@ -241,14 +254,27 @@ def _check_wait(held: Wrapped, now: datetime) -> None:
     if held.tries >= _MOST_TRIES:
         problem = phrase("{count} wrong passphrases in a row", count=held.tries)
         raise Refused(Fault("", "passphrase", problem, phrase("ask a chief for a new key")))
-    if held.tried is None:
-        return
-    wait = wait_after(held.tries)
-    # A clock that was set back must not make anybody wait for more than the wait itself.
-    left = min(datetime.fromisoformat(held.tried) + wait - now, wait)
+    left = _left(held, now)
     if left > timedelta(0):
         problem = phrase("too soon after a wrong passphrase")
         raise Refused(Fault("", "passphrase", problem, _wait_told(left)))
+
+
+def _left(held: Wrapped, now: datetime) -> timedelta:
+    """How long to wait still; nothing or less where the next try may be made."""
+    if held.tried is None:
+        return timedelta(0)
+    wait = wait_after(held.tries)
+    # A clock that was set back must not make anybody wait for more than the wait itself.
+    return min(datetime.fromisoformat(held.tried) + wait - now, wait)
+
+
+def wait_left(office: Office, person: str) -> timedelta:
+    """How long somebody has to wait before the next try; nothing where one may be made now."""
+    with office.record.reading() as reading:
+        name = current_key(reading, person)
+        held = None if name is None else credentials.held(reading.connection, name)
+    return max(_left(held, office.clock()), timedelta(0)) if held else timedelta(0)
 
 
 def wait_after(tries: int) -> timedelta:

@@ -12,6 +12,7 @@ from crewtrack.errors import Fault, Refused
 from crewtrack.facts import KINDS
 from crewtrack.files.evidence_writer import write
 from crewtrack.office.office import Office, Progress, silent
+from crewtrack.office.rights import may
 from crewtrack.phrases import phrase
 from crewtrack.records import moving
 from crewtrack.records.journal_lines import journal_lines
@@ -33,6 +34,7 @@ def export(office: Office, folder: Path, progress: Progress = silent) -> tuple[P
     written: where anything fails, or ``progress`` raises, nothing is left.
     """
     with office.view() as view, _naming(folder):
+        may(office, view.reading, "export")
         standards = _standards(view.reading.editions())
         names = [*(f"{kind.name}.csv" for kind in KINDS), *standards, JOURNAL]
         with _folder_for(folder, names), moving.room(folder) as room:

@@ -77,12 +77,12 @@ def import_evidence(
             notices += [*references.notices(sheet), *plan.notices]
         if faults:
             raise Refused(*_in_order(faults, read.sheets))
+        if order.dry_run or not any(plan.changes for plan in plans):
+            act.cancel()
         _demand(office, act, given.author, plans)
         progress(later("writing"), 0, 0)
         _write(act, plans)
         _check_reliefs(act, read.sheets, plans)
-        if order.dry_run or not any(plan.changes for plan in plans):
-            act.cancel()
     return Imported(
         {p.kind.name: len(p.added) for p in plans if p.added},
         {p.kind.name: len(p.revised) for p in plans if p.revised},

@@ -7,14 +7,22 @@ from pathlib import Path
 from zoneinfo import ZoneInfo
 
 from crewtrack.engine.standard import Standard
-from crewtrack.errors import Fault, Refused
+from crewtrack.errors import Fault, RecordUnusable, Refused
 from crewtrack.files.standard_file import read_standard_file
 from crewtrack.office import attested, safekeeping
 from crewtrack.office.access import check_first_chief, first_chief
 from crewtrack.office.entries import Order, ordered
 from crewtrack.office.exported import ExportedJournal
-from crewtrack.office.office import Clock, Office, Progress, editions_of, now, silent
-from crewtrack.office.rights import demand
+from crewtrack.office.office import (
+    Clock,
+    Office,
+    Progress,
+    Session,
+    editions_of,
+    now,
+    silent,
+)
+from crewtrack.office.rights import demand, may
 from crewtrack.phrases import later, phrase
 from crewtrack.records import backups, store, verifying
 from crewtrack.records.reading import StoredEdition
@@ -173,7 +181,22 @@ def backup(office: Office, path: Path, progress: Progress = silent) -> None:
     backups.backup(office.record, path, progress)
 
 
-def restore(where: str | Path, source: Path, progress: Progress = silent) -> Path | None:
+def restore(
+    where: str | Path, source: Path, progress: Progress = silent, session: Session | None = None
+) -> Path | None:
     """Put a backup in the record's place; returns where the replaced record was moved to, None
-    where there was none. What ``progress`` raises breaks it off, and leaves all as it was."""
+    where there was none. What ``progress`` raises breaks it off, and leaves all as it was.
+
+    Where people sign in to the record at hand, ``session`` says who does it; one that can't be
+    opened asks nobody."""
+    _may_replace(Path(where), session)
     return backups.restore(source, Path(where), progress)
+
+
+def _may_replace(where: Path, session: Session | None) -> None:
+    try:
+        with Office.open(where) as office, office.record.reading() as reading:
+            office.session = session
+            may(office, reading, "restore")
+    except RecordUnusable:
+        return

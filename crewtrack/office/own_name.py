@@ -93,7 +93,7 @@ def certifier(editions: Editions, signoff: Row) -> str | None:
         return None
     edition = editions.on(on.toordinal())
     task = edition.tasks.get(str(signoff[SIGNOFFS.index("task")]))
-    return None if task is None else task.certified_by
+    return getattr(task, "certified_by", None)
 
 
 def only_withdrawn(one: Written) -> bool:

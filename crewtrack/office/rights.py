@@ -13,9 +13,10 @@ from crewtrack.office.able import current_key, duties_of, identified, lacking
 from crewtrack.office.duties import DEEDS, Written, deeds_of
 from crewtrack.office.office import Office, editions_of
 from crewtrack.office.own_name import own_faults, signed_already
-from crewtrack.phrases import phrase
+from crewtrack.phrases import joined, phrase
 from crewtrack.records.acting import Act
 from crewtrack.records.finding import find
+from crewtrack.records.reading import Reading
 
 IMPORT: Final = "import"
 REPORT: Final = "occurrence"
@@ -24,6 +25,16 @@ ANONYMOUS: Final = "anonymous"
 """The author of an occurrence that is reported without a name."""
 FROM_PAPER: Final = frozenset({"grant", "duties"})
 """What a file asks for beside the import itself."""
+
+
+class Unsigned(Refused):
+    """Nothing is wrong but that whoever acts has to sign, with the passphrase; ``what`` says what
+    is to be signed."""
+
+    def __init__(self, what: str) -> None:
+        problem = phrase("this is signed with your own key: {deeds}", deeds=what)
+        super().__init__(Fault("", "passphrase", problem, phrase("give your passphrase")))
+        self.what = what
 
 
 def demand(office: Office, act: Act, author: str, deeds: Iterable[str], place: str = "") -> None:
@@ -64,9 +75,24 @@ def _nameless(act: Act, author: str, written: Sequence[Written]) -> bool:
     return new and one.after[OCCURRENCES.index("reported_by")] is None
 
 
+def may(office: Office, reading: Reading, deed: str) -> None:
+    """Refused, with whoever could do it, unless whoever is signed in may do what leaves no act:
+    write files, put a backup back."""
+    if identified(reading):
+        person = "" if office.session is None else office.session.person
+        _check(office, reading, person, [(deed, "")])
+
+
 def _demand(office: Office, act: Act, author: str, deeds: Sequence[tuple[str, str]]) -> None:
     if not identified(act):
         return
+    _check(office, act, author, deeds)
+    signed = [deed for deed, _ in dict.fromkeys(deeds) if DEEDS[deed].signed]
+    if signed:
+        sign(office, act, signed)
+
+
+def _check(office: Office, reading: Reading, author: str, deeds: Sequence[tuple[str, str]]) -> None:
     if office.session is None:
         problem = phrase("this record asks who you are, and nobody is signed in")
         raise Refused(Fault("", "author", problem, phrase("sign in as yourself first")))
@@ -75,24 +101,27 @@ def _demand(office: Office, act: Act, author: str, deeds: Sequence[tuple[str, st
             "{person} is signed in, not {author}", person=office.session.person, author=author
         )
         raise Refused(Fault("", "author", problem, phrase("act in your own name")))
-    held = duties_of(act, author)
-    asked = dict.fromkeys(deeds)
+    if current_key(reading, author) is None:
+        problem = phrase("{person} can't sign in here any more", person=author)
+        raise Refused(Fault("", "author", problem, phrase("ask a chief for access")))
+    held = duties_of(reading, author)
     faults = [
-        _lacking(act, deed, place)
-        for deed, place in asked
+        _lacking(reading, deed, place)
+        for deed, place in dict.fromkeys(deeds)
         if held is None or (DEEDS[deed].duties and not held.intersection(DEEDS[deed].duties))
     ]
     if faults:
         raise Refused(*dict.fromkeys(faults))
-    if any(DEEDS[deed].signed for deed, _ in asked):
-        sign(office, act)
 
 
-def sign(office: Office, act: Act) -> None:
-    """Have an act signed by whoever is signed in."""
+def sign(office: Office, act: Act, deeds: Iterable[str]) -> None:
+    """Have an act signed by whoever is signed in; one that is only tried is not. Without a key at
+    hand, Unsigned says which deeds are to be signed, at no place and in the field
+    ``passphrase``."""
+    if act.cancelled:
+        return
     if office.hand is None:
-        problem = phrase("this is signed with your own key")
-        raise Refused(Fault("", "passphrase", problem, phrase("give your passphrase")))
+        raise Unsigned(joined("; ", [phrase(DEEDS[deed].told) for deed in deeds]))
     if current_key(act, office.hand.by) != office.hand.key:
         problem = phrase("your key has been replaced meanwhile")
         raise Refused(Fault("", "passphrase", problem, phrase("sign in again")))
@@ -101,6 +130,6 @@ def sign(office: Office, act: Act) -> None:
     act.sign(editions.on(today).edition, office.hand)
 
 
-def _lacking(act: Act, deed: str, place: str) -> Fault:
+def _lacking(reading: Reading, deed: str, place: str) -> Fault:
     told = DEEDS[deed]
-    return lacking(act, told.told, told.duties, place)
+    return lacking(reading, told.told, told.duties, place)

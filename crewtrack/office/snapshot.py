@@ -12,6 +12,7 @@ from crewtrack.engine.standings import Explanation, HistoryRow, Roster, Standing
 from crewtrack.errors import Fault
 from crewtrack.facts import Kind, Row, Value
 from crewtrack.office.able import identified
+from crewtrack.office.attestation import Attested, attestations
 from crewtrack.office.closed import check_open, closed, may_be_closed
 from crewtrack.office.given_rows import FactKey
 from crewtrack.office.office import Office, Progress, silent
@@ -45,6 +46,7 @@ class Snapshot:
         self._history: tuple[HistoryRow, ...] | None = None
         self._rows: dict[str, tuple[Row, ...]] = {}
         self._by_key: dict[str, Mapping[FactKey, Row]] = {}
+        self._attested: Mapping[str, Attested] | None = None
         self._told: dict[tuple[str, tuple[str, ...]], Mapping[str, tuple[Value, ...]]] = {}
 
     @property
@@ -135,6 +137,12 @@ class Snapshot:
             values = zip(*columns, strict=True)
             self._told[kind.name, names] = dict(zip(map(str, keys), values, strict=True))
         return self._told[kind.name, names]
+
+    def attested(self) -> Mapping[str, Attested]:
+        """Who stands for each sign-off, by its key."""
+        if self._attested is None:
+            self._attested = attestations(self._office)
+        return self._attested
 
     def revisions(self, kind: Kind, key: FactKey) -> tuple[Revision, ...]:
         """All revisions of one fact, the first one first; none where it was not recorded yet."""

@@ -33,6 +33,7 @@ from crewtrack.screens import (
 )
 from crewtrack.screens.language import later, say
 from crewtrack.screens.person_sorties import SortieLine
+from crewtrack.screens.signoff_lines import SignOffLine
 from crewtrack.screens.tables import Table
 
 STANDINGS, TASKS, SIGNED, FLOWN = "standings", "tasks", "signoffs", "sorties"
@@ -162,11 +163,15 @@ def _tasks(asked: Asked) -> Table:
 
 
 def _signoffs(asked: Asked) -> Table:
+    return signoff_lines.signoff_table(signed_lines(asked))
+
+
+def signed_lines(asked: Asked) -> tuple[SignOffLine, ...]:
+    """A person's sign-offs, each with what its signatures are worth."""
     rows = asked.snapshot.rows(SIGNOFFS)
     titles = _task_titles(asked.snapshot)
-    return signoff_lines.signoff_table(
-        signoff_lines.signoff_lines(rows, asked.person, asked.on, titles, asked.names)
-    )
+    lines = signoff_lines.signoff_lines(rows, asked.person, asked.on, titles, asked.names)
+    return signoff_lines.with_signatures(lines, asked.snapshot)
 
 
 def _sorties(asked: Asked) -> Table:

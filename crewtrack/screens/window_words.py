@@ -67,6 +67,9 @@ HERE: Final[Mapping[str, str]] = {
 """The wording in a window, by the wording of the command line."""
 
 
+_FORMLESS: Final = frozenset({"author", "passphrase"})
+
+
 def told_here(text: str) -> str:
     """A sentence from below in the language in use, with the cures of a window."""
     match text:
@@ -85,9 +88,11 @@ def backup_helps(error: BaseException) -> bool:
 
 
 def fault_told_here(fault: Fault) -> str:
-    """A fault as one sentence; an option's name says nothing in a window."""
+    """A fault as one sentence; an option's name says nothing in a window, nor does that of a
+    field that no form has."""
     place = "" if fault.place.startswith("--") else fault.place
-    return str(Fault(place, fault.field, told_here(fault.problem), told_here(fault.cure)))
+    field = "" if fault.field in _FORMLESS and not place else fault.field
+    return str(Fault(place, field, told_here(fault.problem), told_here(fault.cure)))
 
 
 def _filled(value: object) -> object:

@@ -121,9 +121,7 @@ def test_a_break_in_an_exported_journal_is_a_no_and_no_record_is_to_be_put_back(
 def test_a_file_that_is_no_journal_is_refused_with_the_cure(ask: Ask, small_unit: Path) -> None:
     answer = ask("verify", "--journal", small_unit)
     assert (answer.code, answer.out) == (2, "")
-    assert answer.err.endswith(
-        "this is no journal; name the journal.jsonl of an export\n"
-    )
+    assert answer.err.endswith("this is no journal; name the journal.jsonl of an export\n")
 
 
 def test_a_backup_gives_the_same_answers(ask: Ask, small_unit: Path, tmp_path: Path) -> None:

@@ -66,12 +66,15 @@ def test_the_commands_are_those_promised() -> None:
         "backups",
         "restore",
         "retention",
+        "access",
+        "passphrase",
     ]
     assert [path[1] for path in ALL if path[0] == "standard" and path[1:]] == [
         "check",
         "adopt",
         "show",
     ]
+    assert [path[1] for path in ALL if path[0] == "access" and path[1:]] == ["give", "end"]
 
 
 @pytest.mark.parametrize("path", ALL, ids=" ".join)
