@@ -1,6 +1,7 @@
 """Schema revisions: today's tables are what the scripts make, and older records are brought up
 to date behind a checked copy."""
 
+import json
 import shutil
 import sqlite3
 import subprocess
@@ -19,7 +20,9 @@ from crewtrack import facts
 from crewtrack.errors import RecordUnusable
 from crewtrack.records import migrating
 from crewtrack.records.connecting import engine_for
+from crewtrack.records.journal import signed_line
 from crewtrack.records.migrating import REVISIONS, script_folder, settings
+from crewtrack.records.signatures import SigningKey, is_signature
 from crewtrack.records.store import Record, create
 from crewtrack.records.tables import ACTS, metadata
 from crewtrack.records.verifying import verify
@@ -125,6 +128,19 @@ def test_the_digest_of_the_saved_record_with_struck_facts_is_what_it_was(tmp_pat
             reading.head(at(6)).digest
             == "03a84f27494be293ad63ae71c52335c6de762f68e2879ae9c1d3cc9a5e86e6b7"
         )
+
+
+def test_the_digest_and_the_signature_of_the_saved_record_are_what_they_were(
+    tmp_path: Path,
+) -> None:
+    path = Path(shutil.copy(FOLDER / "0003.crewtrack", tmp_path / "record.crewtrack"))
+    with Record.open(path) as record, record.reading() as reading:
+        *_, last = reading.acts()
+    assert last.digest == ("65be70cc5b7a07bf9d5c6d7a4d91a101228276a30723029b86519c963b85bb1f")
+    (signature,) = json.loads(last.signatures or "[]")
+    line = signed_line(last, json.loads(last.facts)).encode()
+    public = SigningKey.of("K-11", bytes(range(32))).public
+    assert is_signature(public, line, signature["signature"])
 
 
 def test_facts_of_a_record_of_the_first_revision_can_be_struck_out(tmp_path: Path) -> None:

@@ -7,6 +7,7 @@ from typing import Final
 
 from crewtrack import facts
 from crewtrack.facts import Row
+from crewtrack.records.signatures import SigningKey
 from crewtrack.records.store import Record, create
 
 EAST: Final = timezone(timedelta(hours=-5))
@@ -148,3 +149,12 @@ def strike_some(record: Record) -> None:
     with record.act("import", "chief", at(6), "was right after all") as act:
         held = act.current_or_struck(facts.WAIVERS)[("W-1",)]
         act.revise(facts.WAIVERS, [(held.entry, held.number, WAIVERS[0])])
+
+
+def sign_some(record: Record) -> None:
+    """An act more: a sign-off, signed with a key whose secret is no secret."""
+    signed = ("G-3", "K-02", "observer-watch", date(2026, 3, 1), "alone", "passed", "K-11", None,
+              None, None, None, None)  # fmt: skip
+    with record.act("sign-off", "K-11", at(7)) as act:
+        act.add(facts.SIGNOFFS, [signed])
+        act.sign("2026-1", SigningKey.of("K-11", bytes(range(32))))
