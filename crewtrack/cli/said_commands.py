@@ -4,8 +4,8 @@ from typing import TYPE_CHECKING
 
 import click
 
-from crewtrack.cli.opening import opened
-from crewtrack.cli.options import Delivery, delivery_options, record_option
+from crewtrack.cli.opening import opened, opened_for
+from crewtrack.cli.options import Delivery, author_option, delivery_options, record_option
 from crewtrack.cli.results import deliver
 
 if TYPE_CHECKING:
@@ -13,21 +13,22 @@ if TYPE_CHECKING:
 
 
 @click.command()
+@author_option
 @record_option
 @delivery_options("text", "json", "csv")
-def occurrences(record: str | None, delivery: Delivery) -> None:
+def occurrences(author: str, record: str | None, delivery: Delivery) -> None:
     """List what was reported, the last to happen first.
 
     \b
     Example:
       crewtrack occurrences --format csv --out occurrences.csv
 
-    Where people sign in, this is open to officers and chiefs only.
+    Where people sign in, this is open to officers and chiefs only, who sign in for it.
     """
     from crewtrack.facts import OCCURRENCES
     from crewtrack.office import occurrences as reported
 
-    with opened(record) as office:
+    with opened_for(record, author) as office:
         rows, zone = reported.listed(office), office.zone()
     if delivery.form == "text":
         from crewtrack.screens import said_text

@@ -4,14 +4,12 @@ import os
 import subprocess
 import sys
 from datetime import timedelta
-from functools import partial
 from pathlib import Path
 
 import click
 import pytest
 
 from crewtrack.cli.outcome import run
-from crewtrack.records import credentials
 from tests.cli.conftest import Answer, Ask
 from tests.cli.small_unit import write_files
 
@@ -19,13 +17,6 @@ CHIEF, OTHER = "K-01", "K-02"
 WORDS, OTHERS, NEW = (
     "four words nobody knows", "a lantern behind the pier", "seven gulls upon one buoy",
 )  # fmt: skip
-
-
-@pytest.fixture(autouse=True)
-def cheap(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Passphrases cost as little as they may: tests give many."""
-    least = credentials.Cost(*credentials.LEAST)
-    monkeypatch.setattr(credentials, "wrap", partial(credentials.wrap, cost=least))
 
 
 @pytest.fixture

@@ -82,12 +82,19 @@ def test_where_there_are_none_that_is_said(own_unit: Path, ask: Ask) -> None:
     assert ask("--db", own_unit, "disputes").out == "No disputes are open.\n"
 
 
-def test_where_people_sign_in_occurrences_are_refused_to_nobody_in_particular(
-    told: Path, ask: Ask
+def test_where_people_sign_in_occurrences_are_told_to_those_who_may_read_them(
+    told: Path, ask: Ask, monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    words = "heron lantern low tide"
     with Office.open(told) as office:
-        access.give_access(office, "K-01", "heron lantern low tide", Order("K-01"))
-    answer = ask("--db", told, "occurrences")
-    assert (answer.code, answer.out) == (2, "")
-    assert "sign in" in answer.err
+        access.give_access(office, "K-01", words, Order("K-01"))
+        with access.signing(office, words):
+            access.give_access(office, "K-02", words, Order("K-01"))
+    monkeypatch.setenv("CREWTRACK_PASSPHRASE", words)
+    nobody = ask("--db", told, "occurrences", "--by", "somebody")
+    assert (nobody.code, nobody.out) == (2, "")
+    pilot = ask("--db", told, "occurrences", "--by", "K-02")
+    assert (pilot.code, pilot.out) == (2, "")
+    assert "takes an officer or a chief" in pilot.err
+    assert ask("--db", told, "occurrences", "--by", "K-01").out.startswith("R-0001")
     assert ask("--db", told, "disputes").code == 0
