@@ -2,18 +2,14 @@
 key."""
 
 from datetime import UTC, datetime
-from functools import partial
 from pathlib import Path
 from typing import Final
-
-import pytest
 
 from crewtrack.facts import ASSIGNMENTS, PEOPLE, PERFORMANCES, SORTIES, VESSELS
 from crewtrack.office import access, keeping, recording
 from crewtrack.office.entries import Entry, Order
 from crewtrack.office.keeping import Chief
 from crewtrack.office.office import Office
-from crewtrack.records import credentials
 
 CHIEF, EVALUATOR, PILOT, NOBODY = "K-01", "K-02", "K-03", "K-04"
 NAMES: Final = {
@@ -45,15 +41,7 @@ _MADE: Final = datetime(2026, 11, 1, 12, 0, tzinfo=UTC)
 
 
 def make(folder: Path, standard: str = STANDARD) -> Path:
-    """Make the record in a folder; returns its path. Its passphrases cost as little as they may,
-    since tests type many."""
-    with pytest.MonkeyPatch.context() as patch:
-        cheap = partial(credentials.wrap, cost=credentials.Cost(*credentials.LEAST))
-        patch.setattr(credentials, "wrap", cheap)
-        return _made(folder, standard)
-
-
-def _made(folder: Path, standard: str) -> Path:
+    """Make the record in a folder; returns its path."""
     (folder / "unit.toml").write_text(standard, encoding="utf-8")
     record = folder / "unit.crewtrack"
     chief = Chief(CHIEF, NAMES[CHIEF], WORDS[CHIEF])
