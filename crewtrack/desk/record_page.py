@@ -3,13 +3,13 @@
 from collections.abc import Callable, Sequence
 from functools import partial
 from pathlib import Path
-from typing import Any
+from typing import Any, Final
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction
 from PySide6.QtWidgets import (
     QFormLayout,
-    QHBoxLayout,
+    QGridLayout,
     QLabel,
     QPushButton,
     QScrollArea,
@@ -43,6 +43,8 @@ from crewtrack.screens.journal_table import act_lines, nobody_identified
 from crewtrack.screens.language import say
 from crewtrack.screens.retention_words import page_line
 from crewtrack.screens.standard_page_lines import Line
+
+_IN_A_ROW: Final = 5
 
 
 class RecordPage(Page):
@@ -162,15 +164,15 @@ class RecordPage(Page):
             self.import_files(paths)
 
     def _lay_out(self) -> None:
-        buttons = QHBoxLayout()
-        for action in self._actions[:-1]:
+        buttons = QGridLayout()  # in two rows, since at a large size of text one is too wide
+        for number, action in enumerate(self._actions[:-1]):
             button = QPushButton(action.text())
             button.setToolTip(action.toolTip())
             button.setAccessibleName(action.text())
             button.clicked.connect(action.trigger)
             action.changed.connect(partial(_renamed, button, action))
-            buttons.addWidget(button)
-        buttons.addStretch(1)
+            buttons.addWidget(button, *divmod(number, _IN_A_ROW))
+        buttons.setColumnStretch(_IN_A_ROW, 1)
         self._plainly = plainly = QLabel(nobody_identified())
         plainly.setWordWrap(True)
         set_property(plainly, "tone", "quiet")
