@@ -75,7 +75,7 @@ def _first_chief(person: str | None, name: str | None) -> "Chief | None":
 def verify(
     context: click.Context, journal: str | None, digest: str | None, record: str | None
 ) -> None:
-    """Check the journal, every fact, every signature and every author.
+    """Check the journal, its facts and its signatures.
 
     \b
     Examples:

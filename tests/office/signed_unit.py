@@ -17,7 +17,7 @@ from crewtrack.facts import Row
 from crewtrack.office import access, exporting, importing, keeping, signing
 from crewtrack.office.entries import Entry, Order
 from crewtrack.office.importing import ImportOrder
-from crewtrack.office.office import Office
+from crewtrack.office.office import Office, Session
 from crewtrack.office.recording import record
 from crewtrack.records.definitions import made_by_scripts
 from crewtrack.records.digests import NO_DIGEST, Tally, digest, edition_line, line_writer
@@ -111,6 +111,7 @@ def found(path: Path) -> tuple[Break, ...]:
 def exported(path: Path, folder: Path) -> Path:
     """The journal of a record, written out."""
     with Office.open(path, Clock()) as office:
+        office.session = Session(CHIEF, "whoever may export")
         exporting.export(office, folder)
     return folder / exporting.JOURNAL
 
