@@ -14,7 +14,7 @@ from crewtrack.office import keeping
 from crewtrack.office.office import Office
 from tests.office.deeds import DEEDS, write_people
 from tests.office.test_full_disk import refusals
-from tests.office.test_killed import KILLS
+from tests.office.test_killed import KILLS, RECORDS
 from tests.office.unit_at_work import EVIDENCE, STANDARD, Clock, unit_in
 from tests.records.samples import make_sample
 from tests.records.test_flipped_bytes import (
@@ -49,7 +49,14 @@ def told_by(*command: str) -> list[Any]:
 
 def kills(record: Path) -> Iterator[str]:
     """A program killed at any moment."""
-    run = (sys.executable, "-m", "tests.office.crashing", str(record), "kills", str(KILLS))
+    run = (
+        sys.executable,
+        "-m",
+        "tests.office.crashing",
+        str(record),
+        "kills",
+        str(KILLS * RECORDS),
+    )
     *each, last = told_by(*run)
     yield f"{len(each)} kills: {dict(Counter(one['signal'] for one in each))} by signal"
     yield f"by way: {dict(Counter(one['way'] for one in each))}"

@@ -113,9 +113,12 @@ def test_a_clock_that_was_set_back_makes_nobody_wait_for_longer(identified: Unit
 
 
 def test_after_a_hundred_wrong_tries_a_chief_has_to_help(identified: Unit) -> None:
-    for _ in range(100):
-        refused(identified.office, PILOT, WRONG)
-        identified.clock.at += timedelta(minutes=15)
+    refused(identified.office, PILOT, WRONG)
+    with identified.office.record.writing() as connection:  # as if ninety-eight more had been made
+        connection.exec_driver_sql("UPDATE credentials SET tries = 99 WHERE tries = 1")
+    identified.clock.at += timedelta(minutes=15)
+    refused(identified.office, PILOT, WRONG)
+    identified.clock.at += timedelta(minutes=15)
     fault = refused(identified.office, PILOT, words(PILOT))
     assert (fault.problem, fault.cure) == (
         "100 wrong passphrases in a row", "ask a chief for a new key",
