@@ -85,10 +85,12 @@ class PersonActs(QObject):
             self._open(CertifyDialog(self._state, line.row, self._parent))
 
     def add(self, kind: Kind, person: str) -> None:
-        """Add a fact, of a person where it is one's."""
+        """Add a fact, of a person where it is one's, and by whoever is signed in."""
         if self._state.may_change():
             of_one = "person" in kind.names and kind is not PEOPLE
             preset = {"person": person} if of_one else {}
+            if "by" in kind.names and self._state.office.session is not None:
+                preset["by"] = self._state.author
             self._open(FactDialog(self._state, kind, None, preset, self._parent))
 
     def correct(self, kind: Kind, row: Row) -> None:

@@ -7,9 +7,12 @@ from PySide6.QtWidgets import QLabel, QWidget
 from pytestqt.qtbot import QtBot
 
 from crewtrack.desk import record_acts
+from crewtrack.desk.fact_dialog import FactDialog
+from crewtrack.desk.person_acts import PersonActs
 from crewtrack.desk.sorties_page import SortiesPage
 from crewtrack.desk.state import State
 from crewtrack.desk.theme import Theme
+from crewtrack.facts import STANDDOWNS
 from crewtrack.office import access, keeping, snapshot
 from crewtrack.office.office import Office
 from tests.desk.identified import CHIEF, PILOT, WORDS
@@ -71,3 +74,18 @@ def test_a_sortie_of_others_is_refused_in_its_form(
     said = [one.text() for one in page.findChildren(QLabel) if one.isVisible()]
     assert [one for one in said if "K-02 Олена Ґедзь could do it" in one] != []
     pilot.close()
+
+
+def test_a_stand_down_is_proposed_in_ones_own_name(
+    guarded_office: Office, parent: QWidget, qtbot: QtBot
+) -> None:
+    access.sign_in(guarded_office, CHIEF, WORDS[CHIEF])
+    state = State(guarded_office, snapshot.take(guarded_office), CHIEF)
+    acts = PersonActs(state, parent)
+    acts.add(STANDDOWNS, PILOT)
+    panel = acts.panel
+    assert isinstance(panel, FactDialog)
+    texts = {name: field.editor.text() for name, field in panel.fields.fields.items()}
+    assert (texts["person"], texts["by"]) == (PILOT, CHIEF)
+    panel.done(0)
+    state.close()
