@@ -19,7 +19,7 @@ from tests.office.unit_at_work import Unit
 
 HERE = Path(__file__).parents[2]
 AT_ONCE = 1_000
-COUNTS = {"csv": 3_000, "xlsx": 1_000, "toml": 6_000}
+COUNTS = {"csv": 2_000, "xlsx": 1_000, "toml": 7_000}
 CHUNKS = [(kind, first) for kind, most in COUNTS.items() for first in range(0, most, AT_ONCE)]
 FEW = 12
 SECONDS = 250
