@@ -29,6 +29,10 @@ Given = ParamSpec("Given")
 Returned = TypeVar("Returned")
 
 
+def _nobody() -> None:
+    """Nobody is told any more."""
+
+
 class State(QObject):
     """``moved``: another day, another known-at, or the record changed; show all anew.
     ``told``: a sentence for the status line. ``failed``: one for a panel. ``reading``: whether
@@ -98,6 +102,7 @@ class State(QObject):
         if self._work is not None:
             self._work.wait()
         self.drafts.let_go()
+        self.office.on_waiting(_nobody)
         self.office.close()
 
     def go_to(self, day: date) -> None:

@@ -16,6 +16,7 @@ from zoneinfo import ZoneInfo
 from sqlalchemy import Connection
 
 from crewtrack import facts
+from crewtrack.collecting import no_collection
 from crewtrack.engine.days import FOREVER
 from crewtrack.engine.evidence import (
     NOT_RECORDED,
@@ -32,7 +33,7 @@ from crewtrack.engine.evidence import (
 )
 from crewtrack.facts import Kind
 from crewtrack.records.damage import NotAsRecorded, as_recorded
-from crewtrack.records.evidence_source import Source, no_collection
+from crewtrack.records.evidence_source import Source
 from crewtrack.records.local_days import local_days
 
 _SORTIE: Final = (
