@@ -6,10 +6,10 @@ Nothing here reads a clock, or another row.
 """
 
 from collections.abc import Callable, Container, Iterator, Sequence
-from datetime import date
+from datetime import date, datetime, timedelta, timezone
 from typing import Final
 
-from crewtrack.facts import KINDS, Kind, Row, Value
+from crewtrack.facts import RECORDED, Kind, Row, Value
 from crewtrack.phrases import later, phrase
 
 RowFault = tuple[str, str, str]
@@ -94,6 +94,19 @@ def _enough(times: Value, attempts: Value) -> tuple[str, str] | None:
     )
 
 
+def _answered_after(happened: Value, answered: Value) -> tuple[str, str] | None:
+    """No answer comes before what it answers, wherever on earth its day was counted."""
+    if not isinstance(happened, datetime) or not isinstance(answered, date):
+        return None
+    first = happened.astimezone(_LAST_ZONE).date()
+    if answered >= first:
+        return None
+    told = phrase("{day} is before happened {earlier}", day=answered, earlier=happened.date())
+    return told, phrase("write {day} or a later day", day=happened.date())
+
+
+_LAST_ZONE: Final = timezone(timedelta(hours=-12))
+"""Where a day begins last."""
 _SPAN: Final[_Check] = (
     "from",
     "through",
@@ -107,6 +120,20 @@ _NEEDS_REASON: Final = _needs(
 _NEEDS_LIGHT: Final = _needs(later("it is given without light"), later("write both, or neither"))
 _NEEDS_WITHDRAWN: Final = _needs(
     later("it is given without withdrawn"), later("write the day, or neither")
+)
+_WHOLE_ANSWER: Final = later("write answer, answered_by and answered, or none of them")
+_NO_ANSWER: Final = _needs(later("it is given without answer"), _WHOLE_ANSWER)
+_ANSWERED: Final[tuple[_Check, ...]] = (
+    ("answered_by", "answer", _needs(later("it is given without answered_by"), _WHOLE_ANSWER)),
+    ("answered", "answer", _needs(later("it is given without answered"), _WHOLE_ANSWER)),
+    ("answer", "answered_by", _NO_ANSWER),
+    ("answer", "answered", _NO_ANSWER),
+)
+_NEEDS_ANSWER: Final = _needs(
+    later("it is given without answer"), later("say why in the answer, or write neither")
+)
+_NEEDS_OUTCOME: Final = _needs(
+    later("it is given without outcome"), later("say how it ended, or write neither")
 )
 _AFTER_ISSUED: Final = _not_before(later("{day} is before issued {earlier}"))
 _BY_KIND: Final[dict[str, tuple[_Check, ...]]] = {
@@ -137,11 +164,18 @@ _BY_KIND: Final[dict[str, tuple[_Check, ...]]] = {
     ),
     "waivers": (_SPAN,),
     "standdowns": (_SPAN,),
+    "occurrences": (("happened", "answered", _answered_after), *_ANSWERED),
+    "disputes": (
+        ("raised", "answered", _not_before(later("{day} is before raised {earlier}"))),
+        ("answer", "outcome", _NEEDS_ANSWER),
+        ("outcome", "answer", _NEEDS_OUTCOME),
+        *_ANSWERED,
+    ),
 }
 _CHECKS: Final = {
     kind.name: tuple(
         (first, kind.index(first), second, kind.index(second), judge)
         for first, second, judge in _BY_KIND.get(kind.name, ())
     )
-    for kind in KINDS
+    for kind in RECORDED
 }

@@ -40,3 +40,8 @@ class Refused(CrewtrackError):
 
 class RecordUnusable(CrewtrackError):
     """The record can't be used; the message is one sentence that says why and what to do."""
+
+
+class NotBackedUp(RecordUnusable):
+    """No backup could be made before an act that wants one, so nothing was done; it may be done
+    without, where somebody says so."""

@@ -6,20 +6,32 @@ the wind comes from, ``set`` where the current goes to; ``wind``, ``speed``, ``d
 ``sea`` a WMO sea state degree; lat and lon decimal degrees, north and east positive; metres;
 kilograms.
 
-A fact travels as a *row*: a tuple of values in the order of its kind's columns, ``None`` where
-nothing was recorded. Values are ``str``, ``int``, ``float``, ``date``, an aware ``datetime`` with
-the offset it was entered in, or a tuple of ``str`` for ``Choices``.
+``KINDS`` are the evidence, which comes in and goes out as files. ``KEPT`` stay in the record: who
+holds which key, what happened, what is disputed, what the unit has decided. What a kind is, and
+what a column, stands in ``kinds``; it is here too, since the two are one description.
 """
 
-from dataclasses import dataclass
-from datetime import date, datetime
 from typing import Final
 
+from crewtrack.kinds import KEY_LENGTH as KEY_LENGTH
+from crewtrack.kinds import LINE_LENGTH as LINE_LENGTH
+from crewtrack.kinds import TEXT_LENGTH as TEXT_LENGTH
+from crewtrack.kinds import Choice as Choice
+from crewtrack.kinds import Choices as Choices
+from crewtrack.kinds import Column as Column
+from crewtrack.kinds import Day as Day
+from crewtrack.kinds import InStandard as InStandard
+from crewtrack.kinds import Instant as Instant
+from crewtrack.kinds import Key as Key
+from crewtrack.kinds import Kind as Kind
+from crewtrack.kinds import Number as Number
+from crewtrack.kinds import Reference as Reference
+from crewtrack.kinds import Row as Row
+from crewtrack.kinds import Text as Text
+from crewtrack.kinds import Type as Type
+from crewtrack.kinds import Value as Value
+from crewtrack.kinds import Whole as Whole
 from crewtrack.phrases import later
-
-KEY_LENGTH: Final = 40
-LINE_LENGTH: Final = 200
-TEXT_LENGTH: Final = 10_000
 
 DUTIES: Final = ("pilot", "observer", "handler", "helm", "evaluator", "officer", "chief")
 SETTINGS: Final = ("live", "drill")
@@ -29,110 +41,8 @@ LEVELS: Final = ("briefed", "supervised", "alone", "evaluator")
 RESULTS: Final = ("passed", "not-yet", "failed")
 STOOD: Final = ("with-handler", "apart")
 RELIEFS: Final = ("waiver", "extension")
-
-Value = str | int | float | date | datetime | tuple[str, ...] | None
-Row = tuple[Value, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Text:
-    """Free text of at most ``longest`` characters; ``lines`` allows line breaks."""
-
-    longest: int = LINE_LENGTH
-    lines: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class Key:
-    """The unit's own key: text without control characters, 1 to 40 characters."""
-
-
-@dataclass(frozen=True, slots=True)
-class Reference:
-    """The key of a fact of another kind (``people``, ``sorties``, …)."""
-
-    kind: str
-
-
-@dataclass(frozen=True, slots=True)
-class InStandard:
-    """A name that some edition of the standard defines: ``tasks``, ``qualifications`` or
-    ``requirements`` (an id written in the standard)."""
-
-    table: str
-
-
-@dataclass(frozen=True, slots=True)
-class Day:
-    """A calendar date, ISO 8601."""
-
-
-@dataclass(frozen=True, slots=True)
-class Instant:
-    """A point in time, ISO 8601, with the offset it was entered in."""
-
-
-@dataclass(frozen=True, slots=True)
-class Whole:
-    """A whole number from ``least`` to ``most``, both included."""
-
-    least: int
-    most: int
-
-
-@dataclass(frozen=True, slots=True)
-class Number:
-    """A decimal number from ``least`` to ``most``, both included."""
-
-    least: float
-    most: float
-
-
-@dataclass(frozen=True, slots=True)
-class Choice:
-    """One of a few words."""
-
-    options: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Choices:
-    """Any of a few words, ``;`` between them in a file."""
-
-    options: tuple[str, ...]
-
-
-Type = Text | Key | Reference | InStandard | Day | Instant | Whole | Number | Choice | Choices
-
-
-@dataclass(frozen=True, slots=True)
-class Column:
-    """One column of a kind. ``default`` stands where a file leaves the cell empty."""
-
-    name: str
-    type: Type
-    required: bool = False
-    default: Value = None
-
-
-@dataclass(frozen=True, slots=True)
-class Kind:
-    """One kind of fact. ``name`` names the file (``people.csv``), the sheet and the table;
-    ``one`` is the word for a single one; ``key`` the columns that tell two apart."""
-
-    name: str
-    one: str
-    key: tuple[str, ...]
-    columns: tuple[Column, ...]
-
-    @property
-    def names(self) -> tuple[str, ...]:
-        """The columns' names, in order."""
-        return tuple(column.name for column in self.columns)
-
-    def index(self, name: str) -> int:
-        """The position of a column in a row."""
-        return self.names.index(name)
+HARMS: Final = ("hurt", "damage")
+OUTCOMES: Final = ("revised", "refused")
 
 
 _DEGREES = Number(0, 360)
@@ -248,6 +158,17 @@ SIGNOFFS: Final = Kind(
         Column("withdrawn_reason", _REMARKS),
     ),
 )
+CERTIFICATIONS: Final = Kind(
+    "certifications",
+    later("certification"),
+    ("signoff",),
+    (
+        Column("signoff", Reference("signoffs"), required=True),
+        Column("date", Day(), required=True),
+        Column("by", _PERSON, required=True),
+        Column("remarks", _REMARKS),
+    ),
+)
 CERTIFICATES: Final = Kind(
     "certificates",
     later("certificate"),
@@ -293,8 +214,72 @@ STANDDOWNS: Final = Kind(
     ),
 )
 
+
+KEYS: Final = Kind(
+    "keys",
+    later("key"),
+    ("key",),
+    (
+        Column("key", Key(), required=True),
+        Column("person", _PERSON, required=True),
+        Column("public", Text(), required=True),
+        Column("from", Day(), required=True),
+    ),
+)
+OCCURRENCES: Final = Kind(
+    "occurrences",
+    later("occurrence"),
+    ("occurrence",),
+    (
+        Column("occurrence", Key(), required=True),
+        Column("happened", Instant(), required=True),
+        Column("sortie", Reference("sorties")),
+        Column("way", Choice(WAYS)),
+        Column("sea", Whole(0, 9)),
+        Column("what", _REMARKS, required=True),
+        Column("harm", Choices(HARMS), default=()),
+        Column("reported_by", _PERSON),
+        Column("answer", _REMARKS),
+        Column("answered_by", _PERSON),
+        Column("answered", Day()),
+    ),
+)
+DISPUTES: Final = Kind(
+    "disputes",
+    later("dispute"),
+    ("dispute",),
+    (
+        Column("dispute", Key(), required=True),
+        Column("kind", Text(KEY_LENGTH), required=True),
+        Column("fact", Text(), required=True),
+        Column("raised", Day(), required=True),
+        Column("by", _PERSON, required=True),
+        Column("words", _REMARKS, required=True),
+        Column("outcome", Choice(OUTCOMES)),
+        Column("answer", _REMARKS),
+        Column("answered_by", _PERSON),
+        Column("answered", Day()),
+    ),
+)
+POLICIES: Final = Kind(
+    "policies",
+    later("policy"),
+    ("policy",),
+    (
+        Column("policy", Key(), required=True),
+        Column("value", Text(), required=True),
+        Column("rule", _REMARKS),
+    ),
+)
+
 KINDS: Final = (
-    PEOPLE, ASSIGNMENTS, VESSELS, AIRCRAFT, SORTIES, PERFORMANCES, SIGNOFFS, CERTIFICATES, WAIVERS,
-    STANDDOWNS,
+    PEOPLE, ASSIGNMENTS, VESSELS, AIRCRAFT, SORTIES, PERFORMANCES, SIGNOFFS, CERTIFICATIONS,
+    CERTIFICATES, WAIVERS, STANDDOWNS,
 )  # fmt: skip
-"""All kinds, each after the kinds it refers to."""
+"""All kinds of evidence, each after the kinds it refers to."""
+
+KEPT: Final = (KEYS, OCCURRENCES, DISPUTES, POLICIES)
+"""What stays in the record."""
+
+RECORDED: Final = (*KINDS, *KEPT)
+"""All kinds of fact that a record holds, each after the kinds it refers to."""

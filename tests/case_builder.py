@@ -23,7 +23,7 @@ def case(rules: Rules, until: str = "", flown: Sequence[str] = (), bio: Bio | No
     edition = standard(rules)
     conditions = Conditions(known.sorties, edition)
     last = day(until) if until else FOREVER
-    return Case(known.books[bio.key], known.sorties, edition, conditions, last)
+    return Case(known.books[bio.key], known, edition, conditions, last)
 
 
 def reckoning(

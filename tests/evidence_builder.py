@@ -235,7 +235,8 @@ def _assignment(line: str) -> Assignment:
 
 
 def _signoff(line: str, place: int, places: Mapping[str, int]) -> SignOff:
-    """``2024-03-10 hand-recovery [passed] [alone] [on:S-001] [withdrawn:2025-01-01] [as:E-1]``"""
+    """``2024-03-10 hand-recovery [passed] [alone] [on:S-001] [withdrawn:2025-01-01] [as:E-1]
+    [certified:2024-03-20] [signer:K-98]``"""
     when, task, *words = line.split()
     told = dict(word.split(":") for word in words if ":" in word)
     result = next((word for word in words if word in RESULTS), "passed")
@@ -249,6 +250,8 @@ def _signoff(line: str, place: int, places: Mapping[str, int]) -> SignOff:
         evaluator="K-99",
         sortie=places[told["on"]] if "on" in told else None,
         withdrawn=day(told["withdrawn"]) if "withdrawn" in told else None,
+        certified=day(told["certified"]) if "certified" in told else None,
+        certified_by=told.get("signer"),
     )
 
 

@@ -84,7 +84,7 @@ def _books(one: Told, told: Mapping[str, list[Told]], places: Mapping[str, int])
             for row in own("assignments")
         ),
         _performances(person.key, told["performances"], places),
-        tuple(_signoff(row, places) for row in own("signoffs")),
+        tuple(_signoff(row, places, told["certifications"]) for row in own("signoffs")),
         tuple(
             Certificate(
                 row["certificate"],
@@ -122,7 +122,8 @@ def _books(one: Told, told: Mapping[str, list[Told]], places: Mapping[str, int])
     )
 
 
-def _signoff(row: Told, places: Mapping[str, int]) -> SignOff:
+def _signoff(row: Told, places: Mapping[str, int], certified: list[Told]) -> SignOff:
+    second = next((one for one in certified if one["signoff"] == row["signoff"]), None)
     return SignOff(
         row["signoff"],
         row["task"],
@@ -132,6 +133,8 @@ def _signoff(row: Told, places: Mapping[str, int]) -> SignOff:
         row["evaluator"],
         places[row["sortie"]] if row["sortie"] else None,
         _day(row["withdrawn"]),
+        _day(second["date"]) if second else None,
+        second["by"] if second else None,
     )
 
 

@@ -90,7 +90,7 @@ class Oracle:
         key = (view.person, id(need), place)
         if key not in self._covers:
             books = self.evidence.books[view.person]
-            known = known_on(self.evidence, books, view.known_by)
+            known = known_on(self.evidence, books, view.standard, view.known_by)
             if isinstance(need, Recent):
                 self._covers[key] = recent_covers(need, known)
             elif isinstance(need, Signed):

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from crewtrack.engine.evidence import Books, Certificate, Evidence, SignOff, Sorties
+from crewtrack.engine.standard import Standard
 
 
 @dataclass(frozen=True)
@@ -31,8 +32,9 @@ class Known:
     certificates: tuple[Certificate, ...]
 
 
-def known_on(evidence: Evidence, books: Books, today: date) -> Known:
-    """Drop all that is dated after ``today``; a withdrawn sign-off is gone from its withdrawal."""
+def known_on(evidence: Evidence, books: Books, standard: Standard, today: date) -> Known:
+    """Drop all that is dated after ``today``; a withdrawn sign-off is gone from its withdrawal,
+    and a pass that has to be certified is not there before."""
     now = today.toordinal()
     practised = [p for _, p in sorted(_practised(evidence, books), key=lambda p: p[0])]
     return Known(
@@ -40,7 +42,11 @@ def known_on(evidence: Evidence, books: Books, today: date) -> Known:
         books.person.born,
         tuple(p for p in practised if p.day <= today),
         tuple(
-            s for s in books.signoffs if s.day <= now and not (s.withdrawn and s.withdrawn <= now)
+            s
+            for s in books.signoffs
+            if s.day <= now
+            and not (s.withdrawn and s.withdrawn <= now)
+            and not _waits(s, standard, now)
         ),
         tuple(
             c if c.revoked and c.revoked <= now else replace(c, revoked=None)
@@ -48,6 +54,15 @@ def known_on(evidence: Evidence, books: Books, today: date) -> Known:
             if c.issued <= now
         ),
     )
+
+
+def _waits(signoff: SignOff, standard: Standard, now: int) -> bool:
+    """Whether it is a pass that has to be certified, and has not been."""
+    if signoff.result == "failed" or signoff.task not in standard.tasks:
+        return False
+    if not standard.tasks[signoff.task].certified_by:
+        return False
+    return not signoff.certified or signoff.certified > now
 
 
 def _practised(evidence: Evidence, books: Books) -> list[tuple[tuple[int, int], Practised]]:
@@ -79,6 +94,7 @@ def dates_of(books: Books) -> Iterator[int]:
     for standdown in books.standdowns:
         yield from (standdown.first, standdown.last)
     for signoff in books.signoffs:
-        yield from (day for day in (signoff.day, signoff.withdrawn) if day is not None)
+        days = (signoff.day, signoff.withdrawn, signoff.certified)
+        yield from (day for day in days if day is not None)
     for c in books.certificates:
         yield from (day for day in (c.issued, c.expires, c.revoked) if day is not None)

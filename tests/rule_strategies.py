@@ -1,5 +1,6 @@
 """Hypothesis strategies for standards: every kind of requirement, with every option."""
 
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from datetime import date
 from functools import cache
@@ -20,6 +21,7 @@ from crewtrack.engine.requirement import (
     Requirement,
     Signed,
 )
+from crewtrack.engine.standard import Task
 from tests.standard_builder import Rules
 
 TASKS = ("launch", "recovery")
@@ -67,6 +69,15 @@ AMOUNTS = st.sampled_from((1, 1, 2, 2, 3, 4))
 TASK = st.sampled_from(TASKS)
 KIND = st.sampled_from(KINDS)
 SEVERAL = st.sampled_from([TASKS[:1], TASKS[:1], TASKS[1:], TASKS])
+
+
+def certifying(asked: Iterable[bool]) -> Mapping[str, Task]:
+    """The tasks, those for which it is asked with a second signature."""
+    both = zip(TASKS, asked, strict=True)
+    return {key: Task(key, key, certified_by="officer" if two else None) for key, two in both}
+
+
+CERTIFYING = st.tuples(st.booleans(), one_in(3)).map(certifying)
 
 
 @st.composite
@@ -165,4 +176,5 @@ def edition_rules(draw: DrawFn, effective: date) -> Rules:
         needs={key: draw(needs(kept[:place])) for place, key in enumerate(kept)},
         effective=effective.isoformat(),
         notice=draw(st.sampled_from(NOTICES)),
+        tasks=draw(CERTIFYING),
     )

@@ -3,7 +3,7 @@
 Leaner than whole histories, so that the rules of each kind are tried on many more of them.
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from datetime import timedelta
 
@@ -12,9 +12,18 @@ from hypothesis.strategies import DrawFn
 
 from crewtrack.engine.days import Duration
 from crewtrack.engine.requirement import Certified, Recent, Signed
+from crewtrack.engine.standard import Task
 from tests.evidence_builder import PERFORMER, Bio
 from tests.oracle_calendar import horizon_of, later
-from tests.rule_strategies import CERTIFIEDS, KINDS, QUALIFICATIONS, TASKS, recents, signeds
+from tests.rule_strategies import (
+    CERTIFIEDS,
+    CERTIFYING,
+    KINDS,
+    QUALIFICATIONS,
+    TASKS,
+    recents,
+    signeds,
+)
 from tests.standard_builder import Rules
 from tests.strategies import (
     CALENDARS,
@@ -45,6 +54,11 @@ def single(
     named = replace(need, id="r1", named=True)
     rules = Rules({QUALIFICATIONS[0]: (named,)}, effective=str(calendar.at(0)))
     return World("UTC", tuple(flown), bio, (rules,), calendar.dates)
+
+
+def _judged(world: World, tasks: Mapping[str, Task]) -> World:
+    """The same world where the standard says this of tasks."""
+    return replace(world, rules=tuple(replace(rules, tasks=tasks) for rules in world.rules))
 
 
 def practice_calendar(calendar: Calendar, need: Recent) -> Calendar:
@@ -83,6 +97,7 @@ def practice_worlds(draw: DrawFn) -> World:
     signed = draw(FEW_SIGNOFFS) if need.recheck else []
     lines = [signoff_line(calendar, draft, flown) for draft in signed]
     world = single(need, calendar, Bio(PERFORMER, signed=lines), flown)
+    world = _judged(world, draw(CERTIFYING))
     return replace(world, zone=draw(st.sampled_from(ZONES)))
 
 
@@ -92,7 +107,8 @@ def signature_worlds(draw: DrawFn) -> World:
     need = draw(signeds())
     calendar = signature_calendar(draw(CALENDARS), need)
     lines = [signoff_line(calendar, draft, ()) for draft in draw(MANY_SIGNOFFS)]
-    return single(replace(need, task=TASKS[0]), calendar, Bio(PERFORMER, signed=lines))
+    world = single(replace(need, task=TASKS[0]), calendar, Bio(PERFORMER, signed=lines))
+    return _judged(world, draw(CERTIFYING))
 
 
 @st.composite

@@ -9,7 +9,7 @@ from random import Random
 from crewtrack.engine.days import Duration, Horizon
 from crewtrack.engine.requirement import AllOf, AnyOf, Certified, Holds, Recent, Requirement, Signed
 from tests.evidence_builder import Bio
-from tests.small_worlds import KEYS, START, TASKS
+from tests.small_worlds import KEYS, START, TASKS, certified, some_certified
 from tests.standard_builder import Rules
 from tests.strategies import World
 
@@ -76,14 +76,16 @@ def rules(random: Random, effective: date) -> Rules:
     kept: Sequence[str] = random.choice((KEYS, KEYS, KEYS[1:], KEYS[:1]))
     held = {key: KEYS[0] if key == KEYS[1] and len(kept) == 2 else "" for key in kept}
     made = {key: needs(random, held[key]) for key in kept}
-    return Rules(made, str(effective), random.choice(("P1D", "P2D")))
+    notice = random.choice(("P1D", "P2D"))
+    return Rules(made, str(effective), notice, tasks=some_certified(random))
 
 
 def signoff_line(chance: Chance) -> str:
-    """A result, some withdrawn two days later."""
+    """A result, some withdrawn two days later, most certified on any day."""
     day = chance.day()
     withdrawn = f"withdrawn:{day + timedelta(days=2)}"
-    return f"{day} launch {chance.one('', '', 'failed')} {chance.one('', '', withdrawn)}"
+    told = f"{day} launch {chance.one('', '', 'failed')} {chance.one('', '', withdrawn)}"
+    return f"{told} {certified(chance.random, chance.day())}"
 
 
 def bio(random: Random) -> Bio:

@@ -4,12 +4,14 @@ Windows of two to four days or months, and events on neighbouring days: what tak
 of years by luck, these meet all the time. They are cheap enough to try by the thousand.
 """
 
+from collections.abc import Mapping
 from dataclasses import replace
 from datetime import date, timedelta
 from random import Random
 
 from crewtrack.engine.days import Duration, Horizon
 from crewtrack.engine.requirement import Floor, Recent, Requirement, Signed
+from crewtrack.engine.standard import Task
 from tests.evidence_builder import Bio
 from tests.oracle_calendar import last_of_month
 from tests.standard_builder import Rules
@@ -68,9 +70,10 @@ def practice_world(random: Random) -> World:
     signed = [
         f"{some_day(random, span)} {random.choice(TASKS)} {random.choice(('', '', 'supervised'))}"
         f" {random.choice(('', '', 'failed'))} on:S-{random.randrange(len(flown))}"
+        f" {certified(random, some_day(random, span))}"
         for _ in range(random.randint(0, 3))
     ]
-    return world(practice(random), flown, signed)
+    return world(practice(random), flown, signed, some_certified(random))
 
 
 def signature_world(random: Random) -> World:
@@ -86,11 +89,25 @@ def signature_world(random: Random) -> World:
         day = random.choice((1, 15, last_of_month(2024, month + 1).day))
         result = random.choice(("", "", "", "", "failed", "not-yet"))
         level = random.choice(("", "", "", "supervised", "evaluator"))
-        signed.append(f"{date(2024, month + 1, day)} {TASKS[0]} {level} {result}")
-    return world(need, [], signed)
+        second = certified(random, date(2024, random.randrange(10) + 1, min(day, 28)))
+        signed.append(f"{date(2024, month + 1, day)} {TASKS[0]} {level} {result} {second}")
+    return world(need, [], signed, some_certified(random))
 
 
-def world(need: Requirement, flown: list[str], signed: list[str]) -> World:
+def certified(random: Random, day: date) -> str:
+    """A second signature, most of the time."""
+    return random.choice(("", f"certified:{day}", f"certified:{day}"))
+
+
+def some_certified(random: Random) -> Mapping[str, Task]:
+    """The tasks; each of them has to be certified one time in two."""
+    asked = [random.choice((None, "officer")) for _ in TASKS]
+    return {key: Task(key, key, certified_by=by) for key, by in zip(TASKS, asked, strict=True)}
+
+
+def world(
+    need: Requirement, flown: list[str], signed: list[str], tasks: Mapping[str, Task]
+) -> World:
     """A world in which one requirement is all that is asked."""
-    rules = Rules({KEYS[0]: (need,)}, effective=str(START))
+    rules = Rules({KEYS[0]: (need,)}, effective=str(START), tasks=tasks)
     return World("UTC", tuple(flown), Bio(signed=signed), (rules,), (START,))

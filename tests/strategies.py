@@ -107,6 +107,7 @@ SIGNOFFS = st.tuples(
     words([*TASKS, TASKS[0]], ["", "", "", *RESULTS], ["", "", "", *LEVELS]),
     st.none() | st.integers(1, 14),
     st.none() | st.none() | st.none() | PLACES,
+    st.none() | PLACES | PLACES,
 )
 ENDS = st.sampled_from((None, None, None, 0, 1, 30, 365))
 CERTIFICATES = st.tuples(st.sampled_from(KINDS), PLACES, ENDS, ENDS)
@@ -125,10 +126,13 @@ def flight_line(calendar: Calendar, draft: tuple[int, str, str], number: int) ->
 
 
 def signoff_line(
-    calendar: Calendar, draft: tuple[int, str, int | None, int | None], flown: Sequence[str]
+    calendar: Calendar,
+    draft: tuple[int, str, int | None, int | None, int | None],
+    flown: Sequence[str],
 ) -> str:
-    """One result, some of them on a sortie flown by then, some withdrawn on that day or later."""
-    place, told, sortie, withdrawn = draft
+    """One result, some of them on a sortie flown by then, some withdrawn on that day or later,
+    most certified on any day, as it were also before."""
+    place, told, sortie, withdrawn, certified = draft
     day = calendar.at(place)
     line = f"{day} {told}"
     if sortie is not None and flown:
@@ -136,6 +140,8 @@ def signoff_line(
         line += f" on:S-{number}" if flown[number] <= f"{day}T99" else ""
     if withdrawn is not None:
         line += f" withdrawn:{max(day, calendar.at(withdrawn))}"
+    if certified is not None:
+        line += f" certified:{calendar.at(certified)}"
     return line
 
 

@@ -9,10 +9,10 @@ from hypothesis import strategies as st
 
 from crewtrack.bad_cell import BadCell, likely, shown
 from crewtrack.cells import cell_text, read_cell
-from crewtrack.facts import KINDS, PEOPLE, PERFORMANCES, SIGNOFFS, SORTIES, Column, Value
+from crewtrack.facts import PEOPLE, PERFORMANCES, RECORDED, SIGNOFFS, SORTIES, Column, Value
 
 DETROIT = ZoneInfo("America/Detroit")
-COLUMNS = {(kind.name, column.name): column for kind in KINDS for column in kind.columns}
+COLUMNS = {(kind.name, column.name): column for kind in RECORDED for column in kind.columns}
 
 
 def read(kind: str, name: str, text: str) -> Value:

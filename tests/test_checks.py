@@ -1,13 +1,13 @@
 """What must hold between the cells of one row."""
 
-from datetime import date
+from datetime import UTC, date, datetime
 
 import pytest
 
 from crewtrack.checks import RowFault, row_faults
-from crewtrack.facts import KINDS, Value
+from crewtrack.facts import RECORDED, Value
 
-BY_NAME = {kind.name: kind for kind in KINDS}
+BY_NAME = {kind.name: kind for kind in RECORDED}
 EARLY, LATE = date(2026, 1, 1), date(2026, 2, 1)
 
 
@@ -110,3 +110,45 @@ def test_a_check_is_left_out_where_one_of_its_cells_could_not_be_read() -> None:
 @pytest.mark.parametrize("kind", BY_NAME)
 def test_an_empty_row_has_nothing_to_check(kind: str) -> None:
     assert faults(kind) == []
+
+
+ANSWER: dict[str, Value] = {"answer": "So.", "answered_by": "K-02", "answered": LATE}
+
+
+def said(kind: str, **values: Value) -> list[tuple[str, str]]:
+    """The faults of what was reported or disputed: the column, and what is wrong."""
+    columns = next(one for one in RECORDED if one.name == kind)
+    row = tuple(values.get(name) for name in columns.names)
+    return [(name, problem) for name, problem, _ in row_faults(columns, row)]
+
+
+def test_an_occurrence_is_answered_whole_or_not_at_all() -> None:
+    assert said("occurrences", **ANSWER) == []
+    assert said("occurrences", answer="So.") == [
+        ("answer", "it is given without answered_by"), ("answer", "it is given without answered")
+    ]  # fmt: skip
+    assert said("occurrences", answered_by="K-02", answered=LATE) == [
+        ("answered_by", "it is given without answer"), ("answered", "it is given without answer")
+    ]  # fmt: skip
+
+
+def test_an_occurrence_is_not_answered_before_it_happened() -> None:
+    happened = datetime(2026, 2, 3, 12, tzinfo=UTC)
+    (fault,) = said("occurrences", happened=happened, **ANSWER)
+    assert fault == ("answered", "2026-02-01 is before happened 2026-02-03")
+
+
+def test_an_answer_on_the_day_counts_wherever_that_day_was_counted() -> None:
+    already_the_second = datetime(2026, 2, 2, 9, tzinfo=UTC)
+    assert said("occurrences", happened=already_the_second, **ANSWER) == []
+
+
+def test_a_dispute_is_answered_with_an_outcome_and_why() -> None:
+    assert said("disputes", raised=EARLY, outcome="refused", **ANSWER) == []
+    assert said("disputes", **ANSWER) == [("answer", "it is given without outcome")]
+    assert said("disputes", outcome="refused") == [("outcome", "it is given without answer")]
+
+
+def test_a_dispute_is_not_answered_before_it_is_raised() -> None:
+    found = said("disputes", raised=date(2026, 3, 1), outcome="refused", **ANSWER)
+    assert found == [("answered", "2026-02-01 is before raised 2026-03-01")]

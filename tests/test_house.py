@@ -191,6 +191,7 @@ PLANTED = {
     "workbooks-only-in-files": ("office/planted.py", "import openpyxl"),
     "terminal-only-in-cli": ("screens/planted.py", "import click"),
     "qt-only-in-desk": ("screens/planted.py", "import PySide6.QtCore"),
+    "keys-in-two-modules": ("office/planted.py", "import cryptography"),
     "no-cycles": ("engine/deck.py", "import crewtrack.engine.planted"),
 }
 

@@ -1,11 +1,12 @@
 """``import`` and ``export``: evidence in, and everything out again."""
 
 from pathlib import Path
+from typing import Any
 
 import click
 
-from crewtrack.cli.opening import opened
-from crewtrack.cli.options import NamedPath, author_option, record_option
+from crewtrack.cli.opening import opened_for
+from crewtrack.cli.options import NamedPath, author_option, no_backup_option, record_option
 from crewtrack.cli.terminal import MOST_TOLD, Progress, emit, tell
 from crewtrack.errors import Refused
 
@@ -15,10 +16,11 @@ from crewtrack.errors import Refused
 @click.option("--dry-run", is_flag=True, help="Do everything but write.")
 @click.option("--revise", is_flag=True, help="Let rows that differ revise what the record holds.")
 @click.option("--reason", help="Why the record is revised; goes with --revise.")
+@no_backup_option
 @author_option
 @record_option
 def import_evidence(
-    paths: tuple[str, ...], dry_run: bool, revise: bool, reason: str | None, **rest: str
+    paths: tuple[str, ...], dry_run: bool, revise: bool, reason: str | None, **rest: Any
 ) -> None:
     """Bring evidence in: CSV files or a workbook.
 
@@ -29,7 +31,7 @@ def import_evidence(
       crewtrack import corrections/ --revise --reason "logged under the wrong boat"
 
     All or nothing: every fault is listed, and with one nothing is written. The same file twice
-    changes nothing.
+    changes nothing. Before anything is written, the record is backed up.
     """
     from crewtrack.office import importing
     from crewtrack.screens import changes_text
@@ -38,10 +40,11 @@ def import_evidence(
         raise click.UsageError("A revision needs its reason; give --reason TEXT with --revise.")
     if reason and not revise:
         raise click.UsageError("--reason says why the record is revised; give it with --revise.")
-    order = importing.ImportOrder(rest["author"], dry_run, revise, reason)
+    backup = not rest["no_backup"]
+    order = importing.ImportOrder(rest["author"], dry_run, revise, reason, backup)
     progress = Progress()
     try:
-        with opened(rest["record"]) as office:
+        with opened_for(rest["record"], rest["author"], progress.clear) as office:
             done = importing.import_evidence(
                 office, [Path(path) for path in paths], order, progress
             )
@@ -60,8 +63,9 @@ def import_evidence(
 
 @click.command()
 @click.argument("folder", metavar="DIR", type=NamedPath(file_okay=False))
+@author_option
 @record_option
-def export(folder: str, record: str | None) -> None:
+def export(folder: str, author: str, record: str | None) -> None:
     """Write the whole record as files.
 
     The evidence, the standards and the journal.
@@ -76,7 +80,7 @@ def export(folder: str, record: str | None) -> None:
 
     progress = Progress()
     try:
-        with opened(record) as office:
+        with opened_for(record, author) as office:
             written = exporting.export(office, Path(folder), progress)
     finally:
         progress.clear()

@@ -7,6 +7,10 @@ from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+import click
+
+from crewtrack.cli.passphrases import PASSPHRASE, asked_passphrase
+from crewtrack.cli.terminal import tell
 from crewtrack.errors import Fault, RecordUnusable, Refused
 
 if TYPE_CHECKING:
@@ -27,13 +31,76 @@ def place_of(record: str | None) -> str | Path:
     return where
 
 
+def _nothing() -> None:
+    """No line to take away."""
+
+
 @contextmanager
-def opened(record: str | None) -> "Iterator[Office]":
-    """The office over the record named, or over the default one."""
+def opened(record: str | None, clear: Callable[[], None] = _nothing) -> "Iterator[Office]":
+    """The office over the record named, or over the default one. That another program is waited
+    for is told once, after ``clear`` has taken away what stands in the terminal's last line.
+    Where a backup would help, the error says which."""
     from crewtrack.office.office import Office
 
-    with Office.open(place_of(record)) as office:
-        yield office
+    where = place_of(record)
+    try:
+        with Office.open(where) as office:
+            office.on_waiting(_once(clear))
+            yield office
+    except RecordUnusable as error:
+        from crewtrack.screens.window_words import backup_helps
+
+        if backup_helps(error):
+            error.add_note(advice_for(Path(where)))
+        raise
+
+
+def advice_for(record: Path, progress: Callable[[str, int, int], None] | None = None) -> str:
+    """Which backup to put in the place of a damaged record, and how."""
+    from crewtrack.office import safekeeping
+    from crewtrack.office.office import silent
+    from crewtrack.screens.backup_words import restore_advice
+
+    best = safekeeping.best_backup(record, progress or silent)
+    return restore_advice(best, safekeeping.folder_of(record), record)
+
+
+def _once(clear: Callable[[], None]) -> Callable[[], None]:
+    told: list[str] = []
+
+    def waiting() -> None:
+        if not told:
+            told.append("Another program is writing to the record; waiting…")
+            clear()
+            tell(told[0])
+
+    return waiting
+
+
+@contextmanager
+def opened_for(
+    record: str | None, author: str, clear: Callable[[], None] = _nothing
+) -> "Iterator[Office]":
+    """The same for a command that writes: where people sign in to the record, ``author`` does,
+    and all within is signed. A usage error where it is nobody who could, or where there is no
+    passphrase to be had."""
+    from crewtrack.office import access
+
+    with opened(record, clear) as office:
+        able = dict(access.able_people(office)) if access.is_identified(office) else None
+        if able is None:
+            yield office
+            return
+        if author not in able:
+            people = ", ".join(f"{person} {name}" for person, name in able.items())
+            raise click.UsageError(
+                f"This record asks who you are, and {author!r} can't sign in to it; give --by"
+                f" PERSON (or set CREWTRACK_BY). These can: {people}."
+            )
+        passphrase = asked_passphrase(PASSPHRASE, f"Passphrase of {author}")
+        access.sign_in(office, author, passphrase)
+        with access.signing(office, passphrase):
+            yield office
 
 
 def known_instant(

@@ -59,9 +59,12 @@ def named_record(
 def _record_or_before(
     context: click.Context, parameter: click.Parameter, value: str | None
 ) -> str | None:
-    """``--db`` counts after the command's name, and before it."""
-    named = named_record(context, parameter, value)
-    return named or context.find_root().params.get("record")
+    """``--db`` counts after the command's name, and before it, or before that of its group."""
+    found = named_record(context, parameter, value)
+    above = context.parent
+    while not found and above is not None:
+        found, above = above.params.get("record"), above.parent
+    return found
 
 
 def record_option(command: Decorated) -> Decorated:
@@ -83,6 +86,13 @@ def author_option(command: Decorated) -> Decorated:
         metavar="NAME",
         callback=_author,
         help="Who does this. [default: $CREWTRACK_BY, else your login name]",
+    )(command)
+
+
+def no_backup_option(command: Decorated) -> Decorated:
+    """``--no-backup``, which arrives as ``no_backup``: go on where there can be none."""
+    return click.option(
+        "--no-backup", is_flag=True, help="Take no backup of the record before this."
     )(command)
 
 

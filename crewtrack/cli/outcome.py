@@ -70,11 +70,11 @@ def _answer(arguments: Sequence[str], open_desk: OpenDesk) -> int:
         return REFUSED
     except Refused as refused:
         _tell_faults(refused.faults)
-        for note in getattr(refused, "__notes__", ()):
-            tell(note)
+        _tell_notes(refused)
         return REFUSED
     except RecordUnusable as unusable:
         tell(str(unusable))
+        _tell_notes(unusable)
         return RECORD_UNUSABLE
     except PipeClosed:
         raise
@@ -89,6 +89,11 @@ def _tell_faults(faults: Sequence[Fault]) -> None:
     rest = len(faults) - MOST_TOLD
     if rest > 0:
         tell(f"… and {rest} more {'fault' if rest == 1 else 'faults'}.")
+
+
+def _tell_notes(error: Exception) -> None:
+    for note in getattr(error, "__notes__", ()):
+        tell(note)
 
 
 def _tell_unexpected(unexpected: Exception) -> int:

@@ -8,12 +8,17 @@ from pathlib import Path
 
 import click
 
+from crewtrack.cli.access_commands import access, passphrase
 from crewtrack.cli.asking_commands import history, roster, why
+from crewtrack.cli.backups_command import backups
 from crewtrack.cli.deck_command import deck
 from crewtrack.cli.demo_command import demo
 from crewtrack.cli.evidence_commands import export, import_evidence
+from crewtrack.cli.head_command import head
 from crewtrack.cli.keeping_commands import backup, init, restore, verify
 from crewtrack.cli.options import named_record
+from crewtrack.cli.retention_command import retention
+from crewtrack.cli.said_commands import disputes, occurrences
 from crewtrack.cli.standard_commands import standard
 
 COMMANDS = (
@@ -26,9 +31,16 @@ COMMANDS = (
     history,
     why,
     deck,
+    occurrences,
+    disputes,
     verify,
+    head,
     backup,
+    backups,
     restore,
+    retention,
+    access,
+    passphrase,
 )
 
 

@@ -5,10 +5,11 @@ from pathlib import Path
 
 import click
 
-from crewtrack.cli.opening import opened
+from crewtrack.cli.opening import opened, opened_for
 from crewtrack.cli.options import (
     EXISTING_FILE,
     author_option,
+    no_backup_option,
     on_option,
     out_option,
     record_option,
@@ -45,20 +46,23 @@ def check(file: str) -> None:
 @standard.command()
 @click.argument("file", type=EXISTING_FILE)
 @click.option("--reason", help="Why; needed where the edition takes effect in the past.")
+@no_backup_option
 @author_option
 @record_option
-def adopt(file: str, reason: str | None, author: str, record: str | None) -> None:
+def adopt(file: str, reason: str | None, no_backup: bool, author: str, record: str | None) -> None:
     """Add a standard to the record as a further edition.
 
     \b
     Example:
       crewtrack standard adopt unit-2027.toml --by "R. Okafor"
+
+    Before it, the record is backed up.
     """
     from crewtrack.office import keeping
     from crewtrack.screens import changes_text
 
-    with opened(record) as office:
-        done = keeping.adopt(office, Path(file), author, reason)
+    with opened_for(record, author) as office:
+        done = keeping.adopt(office, Path(file), author, reason, backup=not no_backup)
     emit(changes_text.adopted(done))
 
 

@@ -59,8 +59,23 @@ def emit_bytes(content: bytes) -> None:
 
 
 def tell(text: str) -> None:
-    """Write a remark to standard error, with a newline at its end."""
-    click.echo(text, err=True)
+    """Write a remark to standard error, with a newline at its end. Nothing in it acts on the
+    terminal: names of files come from anywhere."""
+    click.echo(harmless(text), err=True)
+
+
+def harmless(text: str) -> str:
+    """The text with marks that a terminal would act on written out (``\\x1b``); line ends stay,
+    and so do the bytes of names that are no UTF-8, which the stream writes out itself."""
+    if text.isprintable():
+        return text
+    return "".join(map(_harmless, text))
+
+
+def _harmless(mark: str) -> str:
+    if mark.isprintable() or mark == "\n" or 0xDC80 <= ord(mark) <= 0xDCFF:
+        return mark
+    return mark.encode("unicode_escape").decode("ascii")
 
 
 def finish_output() -> None:

@@ -19,6 +19,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from crewtrack.desk.asking import without_backup
 from crewtrack.desk.fields import Field, LineEditor
 from crewtrack.desk.lines_panel import LinesPanel
 from crewtrack.desk.look import take_room
@@ -27,7 +28,7 @@ from crewtrack.desk.table_view import TableView
 from crewtrack.desk.theme import Theme
 from crewtrack.desk.troubles import show_trouble
 from crewtrack.engine.standard import Standard
-from crewtrack.errors import Fault, Refused
+from crewtrack.errors import Fault, NotBackedUp, Refused
 from crewtrack.office import keeping
 from crewtrack.screens.import_words import fault_lines, fault_table, line_of
 from crewtrack.screens.language import say
@@ -84,7 +85,7 @@ class AdoptDialog(QDialog):
             if keeping.check_standard(path) != shown:
                 self.look()  # the file was saved anew meanwhile: nobody has seen that text
                 return
-            done = self._state.act(keeping.adopt, path, self._state.author, reason)
+            done = self._adopted(path, reason)
         except Refused as refused:
             self._refuse(refused.faults)
             return
@@ -94,6 +95,15 @@ class AdoptDialog(QDialog):
         if done is not None:
             self._state.told.emit(adopted_told(done))
             self.accept()
+
+    def _adopted(self, path: Path, reason: str | None) -> keeping.Adopted | None:
+        act, author = self._state.act, self._state.author
+        try:
+            return act(keeping.adopt, path, author, reason)
+        except NotBackedUp as error:
+            if not without_backup(self, error):
+                return None
+            return act(keeping.adopt, path, author, reason, backup=False)
 
     def _lay_out(self) -> None:
         self.halves = QSplitter(Qt.Orientation.Vertical)

@@ -1,7 +1,9 @@
-"""A question with two answers, asked before something typed is lost."""
+"""A question with two answers, asked before something is lost."""
 
 from PySide6.QtWidgets import QMessageBox, QWidget
 
+from crewtrack.desk.troubles import trouble_told
+from crewtrack.errors import NotBackedUp
 from crewtrack.screens.language import say
 
 
@@ -23,3 +25,8 @@ def sure(parent: QWidget) -> bool:
     """Whether to close a form and lose what was typed in it."""
     question = say("Close without saving what you typed?")
     return agreed(parent, question, say("Close"), say("Keep typing"))
+
+
+def without_backup(parent: QWidget, error: NotBackedUp) -> bool:
+    """Whether to go on although there can be no backup before."""
+    return agreed(parent, trouble_told(error), say("Go on without a backup"), say("Leave it"))

@@ -7,11 +7,13 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QLabel, QScrollArea, QSplitter, QVBoxLayout, QWidget
 
 from crewtrack.desk.life_lines import LifeLines
+from crewtrack.desk.look import hidden_words
 from crewtrack.desk.reasons_panel import ReasonsPanel
 from crewtrack.desk.span_delegate import SpanDelegate
 from crewtrack.desk.standing_delegate import StandingDelegate
 from crewtrack.desk.table_view import TableView
 from crewtrack.desk.theme import Theme
+from crewtrack.office.disputes import open_disputes
 from crewtrack.screens import person_books
 from crewtrack.screens.life_lines import life_lines
 from crewtrack.screens.person_books import Asked
@@ -32,7 +34,10 @@ class BookSection(QWidget):
         self.theme = theme
         self._person = ""
         self.table = TableView(person_books.title(name))
+        self.note = hidden_words("quiet")
+        self.note.setMargin(theme.line() // 4)
         self.nothing = QLabel(person_books.nothing(name))
+        self.nothing.setWordWrap(True)
         self.nothing.setProperty("tone", "quiet")
         self.nothing.setAlignment(Qt.AlignmentFlag.AlignTop)
         self.nothing.setMargin(theme.line() // 2)
@@ -46,6 +51,7 @@ class BookSection(QWidget):
         """The table alone."""
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
+        layout.addWidget(self.note)
         layout.addWidget(self.nothing, 1)
         layout.addWidget(self.table, 1)
 
@@ -60,9 +66,18 @@ class BookSection(QWidget):
             self.table.fit()
         self.table.setVisible(bool(shown.rows))
         self.nothing.setVisible(not shown.rows)
+        self._say(asked)
         self._choose_new(keys)
         if held:
             self.take_focus()
+
+    def _say(self, asked: Asked) -> None:
+        """What stands above the rows, or in their place."""
+        told, nothing = person_books.note(self.name, asked), person_books.nothing(self.name, asked)
+        self.note.setText(told)
+        self.note.setVisible(bool(told))
+        self.nothing.setText(nothing)
+        self.nothing.setAccessibleName(nothing)
 
     def _choose_new(self, keys: frozenset[Hashable]) -> None:
         """What was just added is chosen."""
@@ -156,4 +171,5 @@ class StandingsSection(BookSection):
         told = asked.snapshot.explain(asked.person, line.qualification, asked.on)
         drawn = life_lines(asked.snapshot.reckoning, told, asked.on)
         self.lines.show_lines(drawn, self._along(asked.on), asked.on)
-        self.reasons.show_reasons(line.title, told.standing.word, reasons(told))
+        marks = open_disputes(asked.snapshot)
+        self.reasons.show_reasons(line.title, told.standing.word, reasons(told, marks))

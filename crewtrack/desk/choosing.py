@@ -2,6 +2,7 @@
 
 import tempfile
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtWidgets import QFileDialog, QInputDialog, QWidget
 
@@ -11,6 +12,9 @@ from crewtrack.desk.work import Progress
 from crewtrack.errors import Refused
 from crewtrack.office.shipped import shipped_standards
 from crewtrack.screens.language import say
+
+if TYPE_CHECKING:
+    from crewtrack.office.keeping import Chief
 
 ENDING = ".crewtrack"
 
@@ -28,7 +32,10 @@ def open_record(parent: QWidget) -> Path | None:
 
 
 def new_record(parent: QWidget) -> Path | None:
-    """Ask for a standard and a name, and make an empty record."""
+    """Ask for a standard, a name and a first chief, who may be left out, and make an empty
+    record."""
+    from crewtrack.desk.key_dialogs import FirstChiefDialog
+
     title = say("New record")
     standard = _standard(parent, title)
     if standard is None:
@@ -37,7 +44,10 @@ def new_record(parent: QWidget) -> Path | None:
     if not name:
         return None
     record = Path(name) if Path(name).suffix else Path(name + ENDING)
-    return _made(parent, title, record, standard)
+    dialog = FirstChiefDialog(parent)
+    wanted = dialog.exec()
+    dialog.deleteLater()
+    return _made(parent, record, standard, dialog.chief) if wanted else None
 
 
 def demonstration(parent: QWidget) -> Path | None:
@@ -49,12 +59,13 @@ def demonstration(parent: QWidget) -> Path | None:
     return record if isinstance(record, Path) else None
 
 
-def restored(parent: QWidget, record: Path) -> Path | None:
-    """Ask for a backup and put it in the place of a record that can't be opened."""
+def restored(parent: QWidget, record: Path, best: Path | None = None) -> Path | None:
+    """Ask for a backup, ``best`` to begin with, and put it in the place of a record that can't be
+    opened."""
     from crewtrack.desk.record_acts import ask_backup
     from crewtrack.office import keeping
 
-    source, title = ask_backup(parent, record), say("Restoring")
+    source, title = ask_backup(parent, record, best), say("Restoring")
     if source is None:
         return None
 
@@ -70,14 +81,15 @@ def restored(parent: QWidget, record: Path) -> Path | None:
     return done if isinstance(done, Path) else None
 
 
-def _made(parent: QWidget, title: str, record: Path, standard: Path) -> Path | None:
+def _made(parent: QWidget, record: Path, standard: Path, chief: "Chief | None") -> Path | None:
     from crewtrack.office import keeping
     from crewtrack.office.unnamed import default_author
 
+    author = default_author() if chief is None else chief.person
     try:
-        keeping.init(record, standard, default_author())
+        keeping.init(record, standard, author, chief=chief)
     except (Refused, OSError) as error:
-        show_trouble(parent, title, error)
+        show_trouble(parent, say("New record"), error)
         return None
     return record
 

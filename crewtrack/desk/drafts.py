@@ -14,9 +14,11 @@ from PySide6.QtCore import QLockFile
 _MOST_WINDOWS: Final = 8
 
 
-def drafts_folder(record: Path) -> Path:
-    """Where the drafts for a record lie: in the user's own folder, not beside the record."""
-    name = sha256(str(record.absolute()).encode()).hexdigest()[:16]
+def drafts_folder(record: Path, person: str = "") -> Path:
+    """Where the drafts for a record lie: in the user's own folder, not beside the record. Whoever
+    signs in has a place apart from everybody else's."""
+    told = "\0".join(filter(None, (str(record.absolute()), person)))
+    name = sha256(told.encode()).hexdigest()[:16]
     return platformdirs.user_state_path("crewtrack", appauthor=False) / "drafts" / name
 
 
@@ -86,6 +88,13 @@ class Drafts:
         except (OSError, ValueError):
             return None
         return found if isinstance(found, dict) else None
+
+    def hand_over(self, other: "Drafts") -> None:
+        """Put all drafts into another place that has none of their names."""
+        for file in self._folder.glob("*.json"):
+            kept = self.load(file.stem)
+            if kept is not None and other.load(file.stem) is None and other.save(file.stem, kept):
+                self.drop(file.stem)
 
     def drop(self, name: str) -> None:
         """Let a draft go: it was saved into the record, or given up."""

@@ -40,6 +40,7 @@ _PREFIXES: Final = {
     "certificates": "C-",
     "waivers": "W-",
     "standdowns": "D-",
+    "occurrences": "R-",
 }
 """What a record's first key of a kind begins with."""
 
@@ -65,7 +66,7 @@ class FactDialog(QDialog):
         self._asked = False
         self.changes: Changes | None = None
         known = fact_form.known_of(state.snapshot)
-        self.fields = FactFields(kind, _names(kind, row), known)
+        self.fields = FactFields(kind, self.shown(kind, row), known)
         self._known = known
         revisions = () if row is None else state.snapshot.revisions(kind, _key(kind, row))
         self._seen = revisions[-1].number if revisions else None
@@ -100,6 +101,18 @@ class FactDialog(QDialog):
         first = empty[0] if empty and self._row is None else next(iter(every))
         every[first].editor.setFocus()
 
+    def shown(self, kind: Kind, row: Row | None) -> tuple[str, ...]:
+        """The fields to show: of a correction, those that may change; a fact keeps its key."""
+        return tuple(name for name in kind.names if row is None or name not in kind.key)
+
+    def found(self) -> dict[str, str]:
+        """What is wrong, by field."""
+        return dict(fact_form.faults(self.fields.draft(), self._known, self._state.zone))
+
+    def recorded(self, given: Sequence[Entry | Strike], order: Order) -> Changes | None:
+        """Put it into the record."""
+        return self._state.act(recording.record, given, order)
+
     def unsaved(self) -> bool:
         """Whether anything was typed."""
         draft = self.fields.draft()
@@ -115,7 +128,7 @@ class FactDialog(QDialog):
         settle_focused()
         self._asked = True
         draft = self.fields.draft()
-        found = dict(fact_form.faults(draft, self._known, self._state.zone))
+        found = self.found()
         reason = self.reason.editor.text().strip()
         unexplained = self._seen is not None and not reason
         self.reason.show_fault(say("this is needed") if unexplained else "")
@@ -144,7 +157,7 @@ class FactDialog(QDialog):
     def _record(self, given: Sequence[Entry | Strike], reason: str, act_kind: str) -> None:
         order = Order(self._state.author, reason or None, act_kind)
         try:
-            changes = self._state.act(recording.record, given, order)
+            changes = self.recorded(given, order)
         except Refused as refused:
             found = fact_form.by_field(refused.faults)
             self.fields.show_faults(found)
@@ -157,7 +170,7 @@ class FactDialog(QDialog):
             self.accept()
 
     def _judge(self) -> None:
-        found = fact_form.faults(self.fields.draft(), self._known, self._state.zone)
+        found = self.found()
         visited = tuple(self.fields.fields) if self._asked else tuple(self._visited)
         self.fields.show_faults(needed_now(found, visited))
         told = fact_form.notes(self.fields.draft(), self._known)
@@ -174,7 +187,7 @@ class FactDialog(QDialog):
         title = say("Add: {what}", what=one) if adding else say("Correct: {what}", what=one)
         self.setWindowTitle(title)
         inside = QWidget()
-        column = QVBoxLayout(inside)
+        column = self.column = QVBoxLayout(inside)
         column.addWidget(self.fields)
         column.addWidget(self.note)
         if not adding:
@@ -232,11 +245,6 @@ def _own_key(state: State, kind: Kind) -> Mapping[str, str]:
     if len(kind.key) > 1:
         return {}
     return {kind.key[0]: next_key(state.snapshot, kind, _PREFIXES[kind.name])}
-
-
-def _names(kind: Kind, row: Row | None) -> tuple[str, ...]:
-    """The fields to show: of a correction, those that may change; a fact keeps its key."""
-    return tuple(name for name in kind.names if row is None or name not in kind.key)
 
 
 def _key(kind: Kind, row: Row) -> tuple[Any, ...]:

@@ -1,6 +1,7 @@
 """Files looked through before they are taken in: their faults, or what they would change."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -17,6 +18,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from crewtrack.desk.asking import without_backup
 from crewtrack.desk.fields import Field, LineEditor
 from crewtrack.desk.lines_panel import LinesPanel
 from crewtrack.desk.look import set_property, take_room
@@ -24,7 +26,7 @@ from crewtrack.desk.progress_dialog import run_with_progress
 from crewtrack.desk.state import State
 from crewtrack.desk.table_view import TableView
 from crewtrack.desk.theme import Theme
-from crewtrack.errors import Fault, Refused
+from crewtrack.errors import Fault, NotBackedUp, Refused
 from crewtrack.office.importing import Imported, ImportOrder, import_evidence
 from crewtrack.screens import import_words
 from crewtrack.screens.language import say
@@ -81,7 +83,7 @@ class ImportDialog(QDialog):
             return
         order = ImportOrder(self._state.author, False, revise, self._reason() or None)
         try:
-            self.imported = self._run(say("Importing"), order)
+            self.imported = self._taken_in(order)
         except Refused as refused:
             self._show_faults(refused.faults)
             return
@@ -89,6 +91,16 @@ class ImportDialog(QDialog):
             self._state.refresh()
             self._state.told.emit(import_words.imported_told(self.imported))
             self.accept()
+
+    def _taken_in(self, order: ImportOrder) -> Imported | None:
+        title = say("Importing")
+        try:
+            return self._state.signed(lambda: self._run(title, order))
+        except NotBackedUp as error:
+            if not without_backup(self, error):
+                return None
+            without = replace(order, backup=False)
+            return self._state.signed(lambda: self._run(title, without))
 
     def _run(self, title: str, order: ImportOrder) -> Imported | None:
         office, paths = self._state.office, self._paths

@@ -12,6 +12,7 @@ from crewtrack.desk.sortie_sides import OfferStrip
 from crewtrack.desk.table_view import TableView
 from crewtrack.desk.troubles import trouble_told
 from crewtrack.desk.work import Work
+from crewtrack.office.disputes import Dispute
 from crewtrack.screens.language import count_of, say
 from crewtrack.screens.sortie_log import LogFilter, SortieLog, log_table
 
@@ -79,6 +80,15 @@ class LogView(QWidget):
             if texts[name] not in choices:
                 texts[name] = ""
         return LogFilter(**texts)
+
+    def chosen_sortie(self) -> str:
+        """The key of the sortie that is chosen; empty where there is none."""
+        row = self.table.chosen()
+        return "" if row is None else self._key(row)
+
+    def disputes(self, sortie: str) -> tuple[Dispute, ...]:
+        """The open disputes of a sortie and of what was done on it."""
+        return () if self._log is None else self._log.disputed.get(sortie, ())
 
     def clear(self) -> None:
         """Show all sorties."""

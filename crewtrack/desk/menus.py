@@ -30,6 +30,7 @@ class Menus:
     ) -> None:
         self._window = window
         self._pages = pages
+        self._signed_in = state.office.session is not None
         bar = window.menuBar()
         bar.clear()
         self._menus: list[QMenu] = []
@@ -85,6 +86,9 @@ class Menus:
         self._choose(menu, say("Paper"), papers, kept.paper, self._paper)
         tongues = {name: own_name(name) for name in LANGUAGES}
         self._choose(menu, say("Language"), tongues, in_use(), self._language)
+        if self._signed_in:
+            times = {str(one): _lock_told(one) for one in settings.LOCK_MINUTES}
+            self._choose(menu, say("Lock by itself"), times, str(kept.lock_minutes), self._lock)
 
     def _choose(
         self,
@@ -127,9 +131,17 @@ class Menus:
     def _paper(self, paper: str) -> None:
         self._window.settings.paper = "letter" if paper == "letter" else "A4"
 
+    def _lock(self, minutes: str) -> None:
+        self._window.settings.lock_minutes = int(minutes)
+        self._window.idle_chosen.emit()
+
     def _language(self, name: str) -> None:
         self._window.settings.language = name
         self._window.wear.emit()
+
+
+def _lock_told(minutes: int) -> str:
+    return say("after {minutes} minutes", minutes=minutes) if minutes else say("never")
 
 
 def _leaves(menu: QMenu) -> Iterator[QAction]:

@@ -1,31 +1,26 @@
 """The page of people: a list on the left, the books of the one chosen on the right."""
 
+from collections.abc import Callable
 from typing import Any
 
-from PySide6.QtCore import QSignalBlocker, Qt
+from PySide6.QtCore import QSignalBlocker
 from PySide6.QtGui import QAction
-from PySide6.QtWidgets import (
-    QCheckBox,
-    QHBoxLayout,
-    QLabel,
-    QLineEdit,
-    QSplitter,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QCheckBox, QLabel, QLineEdit, QVBoxLayout, QWidget
 
 from crewtrack.desk.action_button import button_for
 from crewtrack.desk.craft_dialog import CraftDialog
 from crewtrack.desk.page import Page
+from crewtrack.desk.people_layout import left_side, side_by_side
 from crewtrack.desk.person_acts import PersonActs
 from crewtrack.desk.person_panel import PersonPanel
+from crewtrack.desk.said_acts import SaidActs
 from crewtrack.desk.state import State
 from crewtrack.desk.table_view import TableView
 from crewtrack.desk.theme import Theme
-from crewtrack.facts import PEOPLE
+from crewtrack.facts import OCCURRENCES, PEOPLE, Kind, Row
 from crewtrack.screens import people_table, person_books
 from crewtrack.screens.language import say
-from crewtrack.screens.person_books import FLOWN, SIGNED, STANDINGS, TASKS, Asked
+from crewtrack.screens.person_books import FLOWN, HAPPENED, SIGNED, STANDINGS, TASKS, Asked
 from crewtrack.screens.strip_days import StripDays
 
 
@@ -45,6 +40,7 @@ class PeoplePage(Page):
         self.count.setProperty("tone", "quiet")
         self.panel = PersonPanel(theme)
         self.acts = PersonActs(state, self)
+        self.said = SaidActs(state, self)
         self._awaited = ""
         self._offered = False
         self._made = self._actions()
@@ -83,7 +79,8 @@ class PeoplePage(Page):
     def unsaved(self) -> str:
         """What is being filled in."""
         unsaved = getattr(self.acts.panel, "unsaved", None)
-        return say("A form on the page of people is not saved.") if unsaved and unsaved() else ""
+        form = say("A form on the page of people is not saved.")
+        return form if unsaved and unsaved() else self.said.unsaved()
 
     def show_days(self, days: StripDays) -> None:
         """Draw along the days of the day line."""
@@ -125,7 +122,9 @@ class PeoplePage(Page):
         if line is None:
             self.panel.show_books(None)
         else:
-            self.panel.show_books(Asked(self.state.snapshot, line.key, self.state.day))
+            session = self.state.office.session
+            reader = session.person if session else ""
+            self.panel.show_books(Asked(self.state.snapshot, line.key, self.state.day, reader))
         self._enable()
 
     def _to_books(self) -> None:
@@ -137,21 +136,17 @@ class PeoplePage(Page):
             self.open_sortie.emit(line.key)
         elif section == TASKS:
             self.acts.sign_off(self.person(), line.task if line.known else "", "")
+        elif section == HAPPENED:
+            self.said.answer(OCCURRENCES, line.key)
         elif section != STANDINGS:
-            self._correct()
+            self._of_chosen(self.acts.correct)
 
     def show_evidence(self, kind: str, key: str) -> None:
         """What a standing rests on, in its section; a sortie on its own page."""
-        sections = {
-            "sign-off": (SIGNED, key),
-            "certificate": ("certificates", (key,)),
-            "waiver": ("waivers", (key,)),
-            "extension": ("waivers", (key,)),
-        }
+        name, at = person_books.place_of(kind, key)
         if kind == "performance":
             self.open_sortie.emit(key)
-        elif kind in sections:
-            name, at = sections[kind]
+        elif name:
             self.panel.turn_to(name)
             self.panel.section().table.choose(at)
             self.panel.section().take_focus()
@@ -176,31 +171,34 @@ class PeoplePage(Page):
         if self.panel.section().name == SIGNED and line is not None:
             self.acts.withdraw(line.row)
 
+    def _certify(self) -> None:
+        """The chosen sign-off, or in the task book the newest of the task that waits."""
+        section, line = self.panel.section(), self.panel.section().table.chosen()
+        if section.name == TASKS and line is not None and self.panel.asked is not None:
+            signed = person_books.signed_lines(self.panel.asked)
+            waiting = (one for one in signed if one.value("task") == line.task and one.waits)
+            line = next(waiting, None)
+        self.acts.certify(line)
+
     def _add(self) -> None:
         kind = person_books.kind_of(self.panel.section().name)
-        if kind is None or self.panel.section().name == SIGNED:
+        if self.panel.section().name == HAPPENED:
+            self.said.report()
+        elif kind is None or self.panel.section().name == SIGNED:
             self._sign_off()
         else:
             self.acts.add(kind, self.person())
 
-    def _correct(self) -> None:
+    def _of_chosen(self, act: Callable[[Kind, Row], None]) -> None:
+        """Do something to the fact that is chosen."""
         kind = person_books.kind_of(self.panel.section().name)
         line = self.panel.section().table.chosen()
         if kind is not None and line is not None:
-            self.acts.correct(kind, line.row)
+            act(kind, line.row)
 
-    def _strike(self) -> None:
-        kind = person_books.kind_of(self.panel.section().name)
-        line = self.panel.section().table.chosen()
-        if kind is not None and line is not None:
-            self.acts.strike(kind, line.row)
-
-    def _craft(self) -> None:
-        CraftDialog(self.state, self).open()
-
-    def _find(self) -> None:
-        self.sought.setFocus(Qt.FocusReason.ShortcutFocusReason)
-        self.sought.selectAll()
+    def _dispute(self) -> None:
+        name, line = self.panel.section().name, self.panel.section().table.chosen()
+        self.said.dispute(person_books.entries(name, self.person(), line) if line else ())
 
     def _enable(self) -> None:
         """Only what can be done in the section that is in sight."""
@@ -212,16 +210,16 @@ class PeoplePage(Page):
             (self._correcting, facts),
             (self._striking, facts),
             (self._withdrawing, section == SIGNED),
+            (self._disputing, section not in (STANDINGS, TASKS, HAPPENED) and bool(self.person())),
+            (self._certifying, section in (SIGNED, TASKS)),
         ):
             action.setEnabled(possible)
 
     def _actions(self) -> tuple[QAction, ...]:
         self._signing = self.action(
-            say("Sign off…"),
-            "Ctrl+G",
-            say("Sign a task off for the chosen person."),
+            say("Sign off…"), "Ctrl+G", say("Sign a task off for the chosen person."),
             self._sign_off,
-        )
+        )  # fmt: skip
         go_on = self.action(
             say("Go on with a sign-off"), "Ctrl+Shift+G",
             say("Go on with the sign-off that was left unfinished."), self.acts.go_on,
@@ -233,18 +231,27 @@ class PeoplePage(Page):
             say("Withdraw…"), "Ctrl+Shift+W", say("Withdraw the chosen sign-off from a day on."),
             self._withdraw,
         )  # fmt: skip
+        self._certifying = self.action(
+            say("Certify…"), "Ctrl+Shift+R",
+            say("Put the second signature to a sign-off that waits for it."), self._certify,
+        )  # fmt: skip
         self._adding = self.action(
             say("Add…"), "Ins", say("Add to the section that is in sight."), self._add
         )
         self._correcting = self.action(
-            say("Correct…"), "F4", say("Correct the chosen fact, with a reason."), self._correct
+            say("Correct…"),
+            "F4",
+            say("Correct the chosen fact, with a reason."),
+            lambda: self._of_chosen(self.acts.correct),
         )
         self._striking = self.action(
-            say("Strike out…"),
-            "Del",
-            say("Strike the chosen fact out, with a reason."),
-            self._strike,
-        )
+            say("Strike out…"), "Del", say("Strike the chosen fact out, with a reason."),
+            lambda: self._of_chosen(self.acts.strike),
+        )  # fmt: skip
+        self._disputing = self.action(
+            say("Dispute…"), "Ctrl+Shift+Y", say("Say what is wrong with the chosen entry."),
+            self._dispute,
+        )  # fmt: skip
         onward = self.action(
             say("Next section"), "Ctrl+PgDown", say("Go on to the next section."),
             lambda: self.panel.turn(1),
@@ -253,12 +260,14 @@ class PeoplePage(Page):
             say("Section before"), "Ctrl+PgUp", say("Go back to the section before."),
             lambda: self.panel.turn(-1),
         )  # fmt: skip
-        return self._withdrawing, self._adding, self._correcting, self._striking, onward, back
+        facts = (self._withdrawing, self._certifying, self._adding, self._correcting)
+        return *facts, self._striking, self._disputing, onward, back
 
     def _people_actions(self) -> tuple[QAction, ...]:
         find = self.action(
-            say("Find people"), "Ctrl+F", say("Find people by name, key or duty."), self._find
-        )
+            say("Find people"), "Ctrl+F", say("Find people by name, key or duty."),
+            self.sought.setFocus,
+        )  # fmt: skip
         self._taking = self.action(
             say("New person…"), "Ctrl+Shift+P", say("Take a person on the books."),
             lambda: self.acts.add(PEOPLE, ""),
@@ -270,27 +279,17 @@ class PeoplePage(Page):
         )  # fmt: skip
         craft = self.action(
             say("Boats and aircraft…"), "Ctrl+Shift+B",
-            say("List, add and correct boats and aircraft."), self._craft,
+            say("List, add and correct boats and aircraft."),
+            lambda: CraftDialog(self.state, self).open(),
         )  # fmt: skip
         return find, self._taking, correct, craft
 
     def _lay_out(self) -> None:
-        left = QWidget()
-        column = QVBoxLayout(left)
-        column.setContentsMargins(self.theme.line() // 2, self.theme.line() // 2, 0, 0)
-        for part in (self.sought, self.everybody, self.people):
-            column.addWidget(part)
-        below = QHBoxLayout()
-        below.addWidget(self.count, 1)
-        below.addWidget(button_for(self._taking))
-        column.addLayout(below)
-        for action in (self._signing, self._adding, self._correcting, self._striking):
+        parts = (self.sought, self.everybody, self.people)
+        left = left_side(self.theme, parts, self.count, self._taking)
+        shown = (self._signing, self._adding, self._correcting, self._striking, self._disputing)
+        for action in shown:
             self.panel.buttons.addWidget(button_for(action))
-        split = QSplitter()
-        split.addWidget(left)
-        split.addWidget(self.panel)
-        split.setStretchFactor(1, 1)
-        split.setSizes([26 * self.theme.line(), 60 * self.theme.line()])
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
-        layout.addWidget(split)
+        layout.addWidget(side_by_side(self.theme, left, self.panel))

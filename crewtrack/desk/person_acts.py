@@ -5,13 +5,15 @@ from typing import Protocol
 from PySide6.QtCore import QObject, Qt, Signal
 from PySide6.QtWidgets import QDialog, QWidget
 
+from crewtrack.desk.certify_dialog import CertifyDialog
 from crewtrack.desk.fact_dialog import FactDialog
-from crewtrack.desk.reason_dialog import StrikeDialog, WithdrawDialog
+from crewtrack.desk.reason_dialog import ReasonDialog, StrikeDialog, WithdrawDialog
 from crewtrack.desk.signoff_dialog import DRAFT, SignOffDialog
 from crewtrack.desk.state import State
 from crewtrack.facts import PEOPLE, SIGNOFFS, Kind, Row
 from crewtrack.office.changes import Changes
 from crewtrack.screens.language import say
+from crewtrack.screens.signoff_lines import SignOffLine
 from crewtrack.screens.standing_changes import changed
 
 
@@ -75,11 +77,20 @@ class PersonActs(QObject):
         elif self._state.may_change():
             self._open(WithdrawDialog(self._state, row, self._parent))
 
+    def certify(self, line: SignOffLine | None) -> None:
+        """Put the second signature to a sign-off that waits for it."""
+        if line is None or not line.waits or line.withdrawn:
+            self._state.told.emit(say("No sign-off waits for certification here."))
+        elif self._state.may_change():
+            self._open(CertifyDialog(self._state, line.row, self._parent))
+
     def add(self, kind: Kind, person: str) -> None:
-        """Add a fact, of a person where it is one's."""
+        """Add a fact, of a person where it is one's, and by whoever is signed in."""
         if self._state.may_change():
             of_one = "person" in kind.names and kind is not PEOPLE
             preset = {"person": person} if of_one else {}
+            if "by" in kind.names and self._state.office.session is not None:
+                preset["by"] = self._state.author
             self._open(FactDialog(self._state, kind, None, preset, self._parent))
 
     def correct(self, kind: Kind, row: Row) -> None:
@@ -98,7 +109,7 @@ class PersonActs(QObject):
         if self._state.may_change():
             self._open(StrikeDialog(self._state, kind, row, self._parent))
 
-    def _open(self, panel: FactDialog | SignOffDialog | StrikeDialog | WithdrawDialog) -> None:
+    def _open(self, panel: FactDialog | SignOffDialog | ReasonDialog) -> None:
         self.panel = panel
         panel.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         panel.finished.connect(lambda _: self._closed(panel))

@@ -3,23 +3,27 @@
 from collections.abc import Callable
 from typing import Any, Final
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QEventLoop, Qt, QTimer
 from PySide6.QtGui import QCloseEvent, QKeyEvent
 from PySide6.QtWidgets import QDialog, QLabel, QProgressBar, QPushButton, QVBoxLayout, QWidget
 
 from crewtrack.desk.troubles import show_trouble
 from crewtrack.desk.work import Cancelled, Progress, Work
-from crewtrack.errors import Refused
+from crewtrack.errors import NotBackedUp, Refused
 from crewtrack.screens.language import number, say
 
 _STEPS: Final = 1000
 
 
 class ProgressDialog(QDialog):
-    """What is being done, how far it is, and Cancel."""
+    """What is being done, how far it is, and Cancel, or what ``stop`` calls it."""
 
     def __init__(
-        self, title: str, function: Callable[[Progress], Any], parent: QWidget | None
+        self,
+        title: str,
+        function: Callable[[Progress], Any],
+        parent: QWidget | None,
+        stop: str = "",
     ) -> None:
         super().__init__(parent)
         self.setWindowTitle(title)
@@ -30,24 +34,39 @@ class ProgressDialog(QDialog):
         self._bar = QProgressBar()
         self._bar.setAccessibleName(title)
         self._bar.setRange(0, 0)
-        self._cancel = QPushButton(say("Cancel"))
-        self._cancel.setAccessibleName(say("Cancel: {what}", what=title))
+        self._cancel = QPushButton(stop or say("Cancel"))
+        aloud = f"{stop}: {title}" if stop else say("Cancel: {what}", what=title)
+        self._cancel.setAccessibleName(aloud)
         self._cancel.clicked.connect(self._call_off)
         layout = QVBoxLayout(self)
         layout.addWidget(self._told)
         layout.addWidget(self._bar)
         layout.addWidget(self._cancel, alignment=Qt.AlignmentFlag.AlignRight)
         self.setMinimumWidth(self.fontMetrics().averageCharWidth() * 50)
+        self._ended = False
         self._work = Work(function, self)
         self._work.progress.connect(self._show)
         self._work.done.connect(self._finish)
         self._work.failed.connect(self._fail)
 
-    def run(self) -> None:
-        """Do the work; returns when it has ended one way or the other."""
+    def run(self, quiet_ms: int = 0) -> None:
+        """Do the work; returns when it has ended one way or the other. The panel is not shown for
+        what is over within ``quiet_ms``; keys and clicks wait meanwhile."""
         self._work.start()
-        self.exec()
+        if quiet_ms:
+            self._wait(quiet_ms)
+        if not self._ended:
+            self.exec()
         self._work.wait()
+
+    def _wait(self, most_ms: int) -> None:
+        loop = QEventLoop()
+        timer = QTimer(singleShot=True)
+        timer.timeout.connect(loop.quit)
+        self.finished.connect(loop.quit)
+        timer.start(most_ms)
+        loop.exec(QEventLoop.ProcessEventsFlag.ExcludeUserInputEvents)
+        timer.stop()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802 - Qt's name
         """Escape calls the work off; the panel goes when the work has stopped."""
@@ -76,11 +95,11 @@ class ProgressDialog(QDialog):
         self._bar.setValue(done * _STEPS // total if total else 0)
 
     def _finish(self, result: Any) -> None:
-        self.result_value = result
+        self.result_value, self._ended = result, True
         self.done(QDialog.DialogCode.Accepted)
 
     def _fail(self, error: Exception) -> None:
-        self.error = error
+        self.error, self._ended = error, True
         self.done(QDialog.DialogCode.Rejected)
 
 
@@ -89,14 +108,14 @@ def run_with_progress(
 ) -> Any | None:
     """Do long work under a panel. Returns what it returned; None where it was called off or
     failed, which is then told in a sentence. ``Refused`` goes through to the caller, who can
-    show its faults in their places."""
+    show its faults in their places, and so does NotBackedUp, for the caller to ask."""
     dialog = ProgressDialog(title, function, parent)
     dialog.run()
     error, result = dialog.error, dialog.result_value
     dialog.deleteLater()
     if error is None:
         return result
-    if isinstance(error, Refused):
+    if isinstance(error, (Refused, NotBackedUp)):
         raise error
     if not isinstance(error, Cancelled):
         show_trouble(parent, title, error)

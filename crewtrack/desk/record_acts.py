@@ -8,13 +8,14 @@ from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
 
 from crewtrack.desk.import_dialog import ImportDialog
 from crewtrack.desk.progress_dialog import run_with_progress
+from crewtrack.desk.retention_dialog import RetentionDialog
 from crewtrack.desk.state import State
 from crewtrack.desk.theme import Theme
 from crewtrack.desk.troubles import show_trouble
 from crewtrack.desk.work import Progress
 from crewtrack.errors import Refused
-from crewtrack.office import exporting, keeping
-from crewtrack.screens import import_words
+from crewtrack.office import exporting, keeping, safekeeping
+from crewtrack.screens import backup_words, import_words
 from crewtrack.screens.language import count_of, say
 from crewtrack.screens.standard_page_lines import Line
 
@@ -84,16 +85,18 @@ def back_up_to(parent: QWidget, state: State, path: Path) -> None:
 
 def restore(parent: QWidget, state: State) -> None:
     """Ask for a backup, say what putting it back does, and do it."""
-    source = ask_backup(parent, state.office.record.path)
+    record = state.office.record.path
+    source = ask_backup(parent, record, safekeeping.newest(record))
     if source is not None:
         restore_from(parent, state, source)
 
 
-def ask_backup(parent: QWidget, target: Path) -> Path | None:
-    """Ask for a backup to put in a record's place; None where it was called off."""
+def ask_backup(parent: QWidget, target: Path, first: Path | None) -> Path | None:
+    """Ask for a backup to put in a record's place, ``first`` being chosen to begin with; None
+    where it was called off."""
     title = say("Restore a backup")
     told = f"{say('Records')} (*{_ENDING});;{say('All files')} (*)"
-    name, _ = QFileDialog.getOpenFileName(parent, title, "", told)
+    name, _ = QFileDialog.getOpenFileName(parent, title, str(first or ""), told)
     if not name:
         return None
     source = Path(name)
@@ -111,10 +114,10 @@ def ask_backup(parent: QWidget, target: Path) -> Path | None:
 def restore_from(parent: QWidget, state: State, source: Path) -> None:
     """Put a backup in the record's place. The record is let go of meanwhile, since it can't be
     replaced while anybody has it open."""
-    target = state.office.record.path
+    target, session = state.office.record.path, state.office.session
 
     def put_back(progress: Progress) -> tuple[Path | None]:
-        return (keeping.restore(target, source, progress),)
+        return (keeping.restore(target, source, progress, session),)
 
     state.close()
     done = _run(parent, state, say("Restoring"), put_back)
@@ -129,9 +132,26 @@ def restore_from(parent: QWidget, state: State, source: Path) -> None:
 
 def verify(parent: QWidget, state: State) -> tuple[Line, ...] | None:
     """Check the record; the lines say what was found, None where it was called off."""
-    found = _run(parent, state, say("Verifying"),
-                 lambda progress: keeping.verify(state.office, progress))  # fmt: skip
-    return None if found is None else import_words.breaks_lines(found)
+
+    def look(progress: Progress) -> tuple[Line, ...]:
+        found = keeping.verify(state.office, progress)
+        lines = import_words.breaks_lines(found)
+        if not found:
+            return lines
+        record = state.office.record.path
+        best = safekeeping.best_backup(record, progress)
+        told = backup_words.whole_backup_told(best, safekeeping.folder_of(record))
+        return (*lines, Line("said", told))
+
+    return _run(parent, state, say("Verifying"), look)
+
+
+def show_retention(parent: QWidget, state: State, theme: Theme) -> None:
+    """What is past retention, the period, and sealing."""
+    dialog = RetentionDialog(state, theme, parent)
+    dialog.look()
+    dialog.exec()
+    dialog.deleteLater()
 
 
 def _run(

@@ -1,4 +1,4 @@
-"""The menu of records: open, make, try, and who acts here."""
+"""The menu of records: open, make, try, and who is here."""
 
 from pathlib import Path
 
@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QInputDialog, QMenu
 
 from crewtrack.desk.actions import add
 from crewtrack.desk.choosing import demonstration, new_record, open_record
+from crewtrack.desk.key_dialogs import change_passphrase
 from crewtrack.desk.shell import Shell
 from crewtrack.desk.state import State
 from crewtrack.facts import PEOPLE
@@ -29,13 +30,27 @@ def fill_record_menu(menu: QMenu, window: Shell, state: State) -> None:
     add(menu, say("Second window"), "Ctrl+Alt+W", say("Open this record in one more window."),
         lambda: window.another(state.office.record.path))  # fmt: skip
     menu.addSeparator()
-    add(menu, say("Who acts here…"), "Ctrl+Alt+A",
-        say("Say who answers for what is recorded at this desk."),
-        lambda: _who(window, state))  # fmt: skip
+    if state.office.session is None:
+        add(menu, say("Who acts here…"), "Ctrl+Alt+A",
+            say("Say who answers for what is recorded at this desk."),
+            lambda: _who(window, state))  # fmt: skip
+    else:
+        _fill_signed_in(menu, window, state)
     add(menu, say("Read the record again"), "F5", say("Show the record as it is now."),
         state.refresh)  # fmt: skip
     menu.addSeparator()
     add(menu, say("Close the window"), "Ctrl+W", say("Close this window."), window.close)
+
+
+def _fill_signed_in(menu: QMenu, window: Shell, state: State) -> None:
+    add(menu, say("Lock now"), "Ctrl+L",
+        say("Cover the window until you sign in again; what you type stays."),
+        window.locking.emit)  # fmt: skip
+    add(menu, say("Sign out"), "Ctrl+Shift+Q", say("Leave the record to whoever signs in next."),
+        window.signing_out.emit)  # fmt: skip
+    add(menu, say("Change passphrase…"), "Ctrl+Shift+K",
+        say("Take another passphrase; your key, and what it signed, stay the same."),
+        lambda: change_passphrase(window, state))  # fmt: skip
 
 
 def _another(window: Shell, record: Path | None) -> None:

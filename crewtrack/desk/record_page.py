@@ -1,14 +1,15 @@
 """The record: what it holds, how it is taken in, written out and kept safe, and its journal."""
 
 from collections.abc import Callable, Sequence
+from functools import partial
 from pathlib import Path
-from typing import Any
+from typing import Any, Final
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction
 from PySide6.QtWidgets import (
     QFormLayout,
-    QHBoxLayout,
+    QGridLayout,
     QLabel,
     QPushButton,
     QScrollArea,
@@ -18,20 +19,32 @@ from PySide6.QtWidgets import (
 )
 
 from crewtrack.desk import record_acts
+from crewtrack.desk.access_dialog import AccessDialog
+from crewtrack.desk.backups_dialog import BackupsDialog
 from crewtrack.desk.journal_view import JournalView
+from crewtrack.desk.key_dialogs import IdentifyDialog
 from crewtrack.desk.lines_panel import LinesPanel
 from crewtrack.desk.look import set_property
 from crewtrack.desk.page import Page
+from crewtrack.desk.said_board import SaidBoard
 from crewtrack.desk.state import State
 from crewtrack.desk.theme import Theme
 from crewtrack.desk.troubles import trouble_told
-from crewtrack.errors import RecordUnusable
+from crewtrack.errors import RecordUnusable, Refused
 from crewtrack.office.looking_back import JournalAct, act_detail
 from crewtrack.office.record_told import record_told
+from crewtrack.office.retention import retention_told
+from crewtrack.office.safekeeping import safe_kept
+from crewtrack.office.who_signs_in import access_of
+from crewtrack.screens import sign_in_words
+from crewtrack.screens.backup_words import last_backup_told
 from crewtrack.screens.import_words import record_lines
 from crewtrack.screens.journal_table import act_lines, nobody_identified
 from crewtrack.screens.language import say
+from crewtrack.screens.retention_words import page_line
 from crewtrack.screens.standard_page_lines import Line
+
+_IN_A_ROW: Final = 5
 
 
 class RecordPage(Page):
@@ -56,15 +69,38 @@ class RecordPage(Page):
 
     def show_state(self) -> None:
         """Show the record and its journal anew."""
+        able = 0
         try:
-            lines = record_lines(record_told(self.state.office))
+            office = self.state.office
+            able = sum(one.key is not None for one in access_of(office))
+            lines = (
+                *record_lines(record_told(office)),
+                (say("Who signs in"), sign_in_words.told_of(able)),
+                page_line(retention_told(office)),
+            )
         except (RecordUnusable, OSError) as error:
             lines = ((say("Record"), trouble_told(error)),)
+        lines = (*lines, (say("Last good backup"), self._last_backup()))
+        self._signing_in.setText(say("Access…") if able else say("Identify people…"))
+        self._plainly.setVisible(not able)
         while self.facts.rowCount():
             self.facts.removeRow(0)
         for name, value in lines:
             self.facts.addRow(_quiet(name), _value(name, value))
         self.journal.show_state()
+
+    def set_backups(self) -> None:
+        """Ask where backups go and how many are kept."""
+        dialog = BackupsDialog(self.state.office.record.path, self)
+        if dialog.exec():
+            self.show_state()
+        dialog.deleteLater()
+
+    def _last_backup(self) -> str:
+        try:
+            return last_backup_told(safe_kept(self.state.office), self.state.zone)
+        except (Refused, RecordUnusable, OSError) as error:
+            return trouble_told(error)
 
     def import_files(self, paths: Sequence[Path]) -> None:
         """Look through files, and take them in where that is wanted."""
@@ -75,6 +111,20 @@ class RecordPage(Page):
         lines = record_acts.verify(self, self.state)
         if lines is not None:
             self.detail.show_lines(lines)
+
+    def said(self) -> None:
+        """Show all occurrences and disputes."""
+        SaidBoard(self.state, self).open()
+
+    def sign_in(self) -> None:
+        """Who signs in, to give access and to end it; or the first who does."""
+        if self.state.office.session is not None:
+            AccessDialog(self.state, self).open()
+        elif self.state.may_change():
+            dialog = IdentifyDialog(self.state, self)
+            if dialog.exec():
+                self.state.know_session()
+            dialog.deleteLater()
 
     def _make_actions(self) -> list[QAction]:
         told: tuple[tuple[str, str, str, Callable[[], object]], ...] = (
@@ -92,25 +142,38 @@ class RecordPage(Page):
              lambda: record_acts.restore(self, self.state)),
             (say("Verify"), "Ctrl+Shift+V",
              say("Check every fact and every act against the journal's chain."), self.verify),
+            (say("Backups…"), "Ctrl+Alt+B", say("Say where backups go and how many are kept."),
+             self.set_backups),
+            (say("Occurrences and disputes…"), "Ctrl+Shift+O",
+             say("See what was reported and what is disputed, and answer it."), self.said),
+            (say("Retention…"), "Ctrl+Shift+R",
+             say("See what is past the unit's retention period, and seal it."),
+             lambda: record_acts.show_retention(self, self.state, self.theme)),
             (say("Find in the journal"), "Ctrl+F", say("Filter the journal by a text."),
              self.journal.text.setFocus),
         )  # fmt: skip
-        return [self.action(*one) for one in told]
+        self._signing_in = self.action(
+            say("Identify people…"), "Ctrl+Shift+U",
+            say("Say who signs in to this record, and with which key."), self.sign_in,
+        )  # fmt: skip
+        made = [self.action(*one) for one in told]
+        return [*made[:-1], self._signing_in, made[-1]]
 
     def _import(self, paths: Sequence[Path]) -> None:
         if paths:
             self.import_files(paths)
 
     def _lay_out(self) -> None:
-        buttons = QHBoxLayout()
-        for action in self._actions[:6]:
+        buttons = QGridLayout()  # in two rows, since at a large size of text one is too wide
+        for number, action in enumerate(self._actions[:-1]):
             button = QPushButton(action.text())
             button.setToolTip(action.toolTip())
             button.setAccessibleName(action.text())
             button.clicked.connect(action.trigger)
-            buttons.addWidget(button)
-        buttons.addStretch(1)
-        plainly = QLabel(nobody_identified())
+            action.changed.connect(partial(_renamed, button, action))
+            buttons.addWidget(button, *divmod(number, _IN_A_ROW))
+        buttons.setColumnStretch(_IN_A_ROW, 1)
+        self._plainly = plainly = QLabel(nobody_identified())
         plainly.setWordWrap(True)
         set_property(plainly, "tone", "quiet")
         halves = QSplitter(Qt.Orientation.Horizontal)
@@ -146,6 +209,11 @@ class RecordPage(Page):
             self.detail.show_lines(act_lines(act, act_detail(self.state.office, act.seq)))
         except (RecordUnusable, OSError) as error:
             self.detail.show_lines((Line("said", trouble_told(error)),))
+
+
+def _renamed(button: QPushButton, action: QAction) -> None:
+    button.setText(action.text())
+    button.setAccessibleName(action.text())
 
 
 def _quiet(name: str) -> QLabel:

@@ -13,6 +13,9 @@ if TYPE_CHECKING:
 SCALES: Final = (1.0, 1.25, 1.5, 2.0)
 THEMES: Final = ("system", "light", "dark")
 PAPERS: Final[tuple["PaperName", ...]] = ("A4", "letter")
+LOCK_MINUTES: Final = (5, 10, 15, 30, 60, 0)
+"""After how long a window may lock by itself; 0 for never."""
+_LOCK_USUAL: Final = 15
 _MOST_RECENT: Final = 8
 
 
@@ -76,6 +79,25 @@ class Settings:
     @author.setter
     def author(self, author: str) -> None:
         self._kept.setValue("author", author)
+
+    @property
+    def person(self) -> str:
+        """The key of the person who signed in at this desk last; empty for nobody."""
+        return self._text("person", "")
+
+    @person.setter
+    def person(self, person: str) -> None:
+        self._kept.setValue("person", person)
+
+    @property
+    def lock_minutes(self) -> int:
+        """One of ``LOCK_MINUTES``."""
+        found = self._text("lock_minutes", str(_LOCK_USUAL))
+        return next((one for one in LOCK_MINUTES if str(one) == found), _LOCK_USUAL)
+
+    @lock_minutes.setter
+    def lock_minutes(self, minutes: int) -> None:
+        self._kept.setValue("lock_minutes", str(minutes))
 
     @property
     def recent(self) -> tuple[str, ...]:

@@ -93,6 +93,15 @@ class SignOffDialog(QDialog):
         self.marks.set_marks(signoff_marks.marks_in(self.marks.criteria, str(kept.get(_MARKS, ""))))
         self._edited()
 
+    def veiled(self) -> None:
+        """The window was locked: what was typed is kept, whatever comes."""
+        self._keep()
+
+    def let_be(self) -> None:
+        """Close, though nobody gave up what was typed: it waits as a draft."""
+        self._timer.stop()
+        QDialog.done(self, QDialog.DialogCode.Rejected)
+
     def done(self, result: int) -> None:
         """Saved or given up: nothing is to be kept any more."""
         self._timer.stop()

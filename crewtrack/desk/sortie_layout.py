@@ -36,6 +36,7 @@ class SortieLayout(QWidget):
         self.correction = CorrectionSide(theme)
         self.meanwhile = MeanwhileStrip()
         self.task_faults, self.notes = _told("fault"), _told("warning")
+        self.disputed = _told("warning")
         self.buttons = QHBoxLayout()
         self._align()
         self.crew.built.connect(self._in_reading_order)
@@ -80,6 +81,11 @@ class SortieLayout(QWidget):
         self.notes.setText("\n".join(told))
         self.notes.setVisible(bool(told))
 
+    def show_disputes(self, told: str) -> None:
+        """Say above the fields what is disputed here; empty for nothing."""
+        self.disputed.setText(told)
+        self.disputed.setVisible(bool(told))
+
     def go_to(self, place: str) -> None:
         """Put the focus where a fault is."""
         for part in (self.first, self.last):
@@ -122,8 +128,8 @@ class SortieLayout(QWidget):
         layout.setContentsMargins(gap, gap, gap, gap)
         layout.setSpacing(gap)
         for part in (
-            self.meanwhile, self.first, _head(say("Crew")), self.crew, _head(say("Tasks")),
-            self.tasks, self.task_faults, self.notes, self.last,
+            self.meanwhile, self.disputed, self.first, _head(say("Crew")), self.crew,
+            _head(say("Tasks")), self.tasks, self.task_faults, self.notes, self.last,
         ):  # fmt: skip
             layout.addWidget(part)
         layout.addStretch(1)

@@ -10,13 +10,17 @@ from crewtrack.desk.asking import agreed
 from crewtrack.desk.deck_page import DeckDialog
 from crewtrack.desk.log_view import LogView
 from crewtrack.desk.page import Page
+from crewtrack.desk.said_acts import SaidActs
 from crewtrack.desk.sortie_missing import add_missing
 from crewtrack.desk.sortie_page import DRAFT, SortiePage
 from crewtrack.desk.sortie_saving import Saved
 from crewtrack.desk.sortie_sides import SavedPanel
 from crewtrack.desk.state import State
 from crewtrack.desk.theme import Theme
+from crewtrack.facts import PERFORMANCES, SORTIES
 from crewtrack.office import flying
+from crewtrack.office.disputes import Disputed
+from crewtrack.screens.dispute_words import strip_told
 from crewtrack.screens.language import say
 from crewtrack.screens.sortie_book import SortieBook
 from crewtrack.screens.sortie_deck import options_of
@@ -30,6 +34,8 @@ class SortiesPage(Page):
     def __init__(self, state: State, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(state, theme, parent)
         self._drafts = state.drafts
+        self.said = SaidActs(state, self)
+        self._said_told = False
         self._book = SortieBook(state.snapshot)
         self._saved: Saved | None = None
         self.log = LogView()
@@ -43,9 +49,10 @@ class SortiesPage(Page):
         layout.setContentsMargins(gap, gap, gap, gap)
         layout.addWidget(self.stack)
         self._log_actions, self._form_actions = self._actions()
+        self._said_actions = self._for_said()
         for place, action in enumerate(self._form_actions):
             self.form.buttons.insertWidget(place, button_for(action))
-        for action in self._log_actions:
+        for action in (*self._log_actions, *self._said_actions):
             self.log.buttons.addWidget(button_for(action))
         self._connect()
         self._offer()
@@ -57,14 +64,14 @@ class SortiesPage(Page):
 
     def page_actions(self) -> tuple[QAction, ...]:
         """All that can be done here."""
-        return (*self._log_actions, *self._form_actions)
+        return (*self._log_actions, *self._said_actions, *self._form_actions)
 
     def unsaved(self) -> str:
         """Whether a sortie is being typed."""
         if self.stack.currentWidget() is self.form and self.form.unsaved():
             self.form.keep()
             return say("A sortie that you are typing is not saved.")
-        return ""
+        return self.said.unsaved()
 
     def show_state(self) -> None:
         """Show the record as it is now; what is typed stays."""
@@ -73,6 +80,10 @@ class SortiesPage(Page):
         self.log.show_log(SortieLog(self.state.snapshot), self._book.choices())
         if self.stack.currentWidget() is self.form:
             self.form.show_state(self._book)
+        self._show_disputes()
+        if not self._said_told and self.said.waiting():
+            self.state.told.emit(self.said.waiting())
+        self._said_told = True
 
     def show_sortie(self, key: str) -> None:
         """Open a recorded sortie, to look at it or to correct it."""
@@ -168,9 +179,50 @@ class SortiesPage(Page):
         )  # fmt: skip
         return log, form
 
+    def _for_said(self) -> tuple[QAction, ...]:
+        return (
+            self.action(
+                say("Report an occurrence…"), "Ctrl+Shift+O",
+                say("Report what happened, on the chosen sortie or on none, with a name or"
+                    " without."),
+                lambda: self.said.report(self._sortie()),
+            ),
+            self.action(
+                say("Dispute…"), "Ctrl+Shift+Y",
+                say("Say what is wrong with the chosen sortie, or with what was done on it."),
+                lambda: self.said.dispute(self._entries()),
+            ),
+        )  # fmt: skip
+
+    def _sortie(self) -> str:
+        """The sortie that is open, was just saved, or is chosen in the log; empty for none."""
+        front = self.stack.currentWidget()
+        if front is self.form:
+            return self.form.draft.text("sortie") if self.form.correcting else ""
+        if front is self.after and self._saved is not None:
+            return self._saved.key
+        return self.log.chosen_sortie()
+
+    def _entries(self) -> tuple[Disputed, ...]:
+        """That sortie, and what was performed on it."""
+        sortie = self._sortie()
+        flown = flying.flown(self.state.office, sortie) if sortie else None
+        if flown is None:
+            return ()
+        places = [PERFORMANCES.index(name) for name in PERFORMANCES.key]
+        done = (tuple(held.row[place] for place in places) for held in flown.performances)
+        return (SORTIES.name, (sortie,)), *((PERFORMANCES.name, key) for key in done)
+
+    def _show_disputes(self) -> None:
+        """Say above the form what is disputed of the sortie that is open in it."""
+        correcting = self.form.correcting
+        sortie = self.form.draft.text("sortie") if correcting else ""
+        self.form.show_disputes(strip_told(self.log.disputes(sortie)))
+
     def _front(self, part: QWidget) -> None:
         """Bring the log, the form or what was saved to the front."""
         self.stack.setCurrentWidget(part)
+        self._show_disputes()
         fronts = {self.form: self.form.first.fields["vessel"].editor, self.after: self.after.same}
         log = self.log.table if self.log.offer.isHidden() else self.log.offer.take
         self.front = fronts.get(part, log)

@@ -15,13 +15,19 @@ from crewtrack.screens.language import say
 
 
 class StartPage(QWidget):
-    """``chosen`` carries the path of the record to open. ``told`` says why none is open, and
-    ``damaged`` is the record for which a backup would be the cure."""
+    """``chosen`` carries the path of the record to open. ``told`` says why none is open,
+    ``damaged`` is the record for which a backup would be the cure, and ``best`` the backup to
+    begin with."""
 
     chosen = Signal(object)
 
     def __init__(
-        self, settings: Settings, theme: Theme, told: str, damaged: Path | None = None
+        self,
+        settings: Settings,
+        theme: Theme,
+        told: str,
+        damaged: Path | None = None,
+        best: Path | None = None,
     ) -> None:
         super().__init__()
         self.told = told
@@ -34,7 +40,7 @@ class StartPage(QWidget):
             layout.addWidget(_trouble(told))
         layout.addSpacing(theme.line())
         self.buttons: list[QPushButton] = []
-        self._offer_all(settings, damaged)
+        self._offer_all(settings, damaged, best)
         layout.addStretch(3)
         cautions = QLabel(" ".join(map(say, CAUTIONS)))
         cautions.setProperty("tone", "quiet")
@@ -45,10 +51,11 @@ class StartPage(QWidget):
         first = self.buttons[0]  # which has the focus: what went wrong is read aloud with it
         first.setAccessibleDescription(" ".join(filter(None, (told, first.toolTip()))))
 
-    def _offer_all(self, settings: Settings, damaged: Path | None) -> None:
+    def _offer_all(self, settings: Settings, damaged: Path | None, best: Path | None) -> None:
         if damaged is not None:
-            self._offer(say("Put a backup in its place…"), str(damaged),
-                        lambda: self._take(partial(choosing.restored, record=damaged)))  # fmt: skip
+            put_back = partial(choosing.restored, record=damaged, best=best)
+            self._offer(say("Put a backup in its place…"), str(best or damaged),
+                        lambda: self._take(put_back))  # fmt: skip
         for record in settings.recent[:4]:
             path = Path(record)
             self._offer(say("Open {name}", name=path.name), record,

@@ -6,14 +6,16 @@ from datetime import date, datetime
 from typing import Concatenate, Final, ParamSpec, TypeVar
 from zoneinfo import ZoneInfo
 
-from PySide6.QtCore import QObject, Qt, QTimer, Signal
+from PySide6.QtCore import QEventLoop, QObject, Qt, QTimer, Signal
 from PySide6.QtGui import QGuiApplication
+from PySide6.QtWidgets import QWidget
 
 from crewtrack.desk import opening
 from crewtrack.desk.drafts import Drafts, drafts_folder
+from crewtrack.desk.sign_dialog import signed
 from crewtrack.desk.troubles import trouble_told
 from crewtrack.desk.work import Progress, Work, painted_through
-from crewtrack.errors import RecordUnusable, Refused
+from crewtrack.errors import NotBackedUp, RecordUnusable
 from crewtrack.office.office import Office
 from crewtrack.office.snapshot import Snapshot
 from crewtrack.screens.language import say
@@ -27,15 +29,21 @@ Given = ParamSpec("Given")
 Returned = TypeVar("Returned")
 
 
+def _nobody() -> None:
+    """Nobody is told any more."""
+
+
 class State(QObject):
     """``moved``: another day, another known-at, or the record changed; show all anew.
     ``told``: a sentence for the status line. ``failed``: one for a panel. ``reading``: whether
-    the record is being read."""
+    the record is being read. ``signed_in``: from now on another person acts."""
 
     moved = Signal()
     told = Signal(str)
     failed = Signal(str)
     reading = Signal(object)
+    _waits = Signal()
+    signed_in = Signal()
 
     def __init__(self, office: Office, snapshot: Snapshot, author: str) -> None:
         super().__init__()
@@ -44,6 +52,8 @@ class State(QObject):
         self.author = author
         self.day = snapshot.today
         self.drafts = Drafts(drafts_folder(office.record.path))
+        self.over: QWidget | None = None
+        """The window over which a passphrase is asked for."""
         self._work: Work | None = None
         self._wanted: tuple[datetime | None] | None = None
         self._trouble = ""
@@ -51,6 +61,8 @@ class State(QObject):
         self._read: Snapshot | None = None
         self._timer = QTimer(self)
         self._timer.timeout.connect(self._look)
+        self._waits.connect(self._tell_waiting)
+        office.on_waiting(self._waits.emit)
 
     @property
     def known_at(self) -> datetime | None:
@@ -90,6 +102,7 @@ class State(QObject):
         if self._work is not None:
             self._work.wait()
         self.drafts.let_go()
+        self.office.on_waiting(_nobody)
         self.office.close()
 
     def go_to(self, day: date) -> None:
@@ -112,23 +125,50 @@ class State(QObject):
         *args: Given.args,
         **kwargs: Given.kwargs,
     ) -> Returned | None:
-        """Run one act of the office and read the record anew. ``Refused`` goes through to the
-        caller, who shows its faults in their places; anything else that goes wrong is told in a
-        sentence, and None comes back: what was typed must stay as it is."""
-        QGuiApplication.setOverrideCursor(Qt.CursorShape.WaitCursor)  # another may be writing
+        """Run one act of the office and read the record anew; one that is to be signed asks for
+        the passphrase. ``Refused`` goes through to the caller, who shows its faults in their
+        places; anything else that goes wrong is told in a sentence, and None comes back, as it
+        does where nobody signs: what was typed must stay as it is. NotBackedUp goes through too,
+        for the caller to ask whether to go on without."""
         try:
-            result = self._acted(lambda: function(self.office, *args, **kwargs))
-        except Refused:
+            result = self.signed(
+                lambda: self._waited(lambda: function(self.office, *args, **kwargs))
+            )
+        except NotBackedUp:
             raise
         except (RecordUnusable, OSError) as error:
-            told = trouble_told(error)
-        else:
+            self.failed.emit(trouble_told(error))
+            return None
+        self.refresh()
+        return result
+
+    def signed(self, run: Callable[[], Returned]) -> Returned | None:
+        """What an act returns that may have to be signed: then the passphrase is asked for, and
+        it is run again. None where that is called off, and nothing was done."""
+        done = signed(self.office, run, self.refresh, self.over)
+        if done is None:
+            self.told.emit(say("Not signed, so nothing was recorded."))
+            return None
+        return done[0]
+
+    def catch_up(self) -> None:
+        """Read what has been written meanwhile, without a word on it."""
+        if self.office.newest() != self.snapshot.head.seq:
             self.refresh()
-            return result
+
+    def know_session(self) -> None:
+        """Somebody has signed in: from now on this is who acts."""
+        session = self.office.session
+        if session is not None:
+            self.author = session.person
+            self.signed_in.emit()
+
+    def _waited(self, act: Callable[[], Returned]) -> Returned:
+        QGuiApplication.setOverrideCursor(Qt.CursorShape.WaitCursor)  # another may be writing
+        try:
+            return self._acted(act)
         finally:
             QGuiApplication.restoreOverrideCursor()
-        self.failed.emit(told)
-        return None
 
     def _acted(self, act: Callable[[], Returned]) -> Returned:
         """Of a long history, what an act changes takes longer to work out than a screen may stand
@@ -139,6 +179,19 @@ class State(QObject):
         self._acting = True
         try:
             return painted_through(act)
+        finally:
+            self._acting = False
+            QTimer.singleShot(0, self, self._late)
+
+    def _tell_waiting(self) -> None:
+        """Say that an act waits for another program, and paint it: an act that is not painted
+        through holds the screen's thread."""
+        self.told.emit(say("Another program is writing to the record; waiting…"))
+        if self._acting:
+            return
+        self._acting = True
+        try:
+            QGuiApplication.processEvents(QEventLoop.ProcessEventsFlag.ExcludeUserInputEvents)
         finally:
             self._acting = False
             QTimer.singleShot(0, self, self._late)
@@ -159,7 +212,8 @@ class State(QObject):
         def read(progress: Progress) -> Snapshot:
             return opening.taken(self.office, known_at, progress)
 
-        self._work = Work(read, self)
+        # Without a parent: what it reads for may be gone when it ends, and would take it along.
+        self._work = Work(read)
         self._work.done.connect(self._taken)
         self._work.failed.connect(self._not_taken)
         self._work.start()

@@ -78,6 +78,8 @@ QPushButton:disabled {{ color: {shades.quiet}; border-color: {shades.rule}; }}
 QPushButton:default {{ background: {shades.accent}; color: {shades.on_accent};
     border-color: {shades.accent}; }}
 QPushButton:default:focus {{ border-color: {shades.text}; }}
+QPushButton:default:disabled {{ background: {shades.panel}; color: {shades.quiet};
+    border-color: {shades.rule}; }}
 """
 
 

@@ -1,6 +1,7 @@
 """Colours, fonts and sizes of every widget; all of them come from here."""
 
 from dataclasses import dataclass
+from functools import cache
 from importlib.resources import files
 from typing import Final
 
@@ -15,6 +16,8 @@ from crewtrack.screens.shades import DARK, LIGHT, Shades
 FAMILY: Final = "Roboto"
 _POINTS: Final = 10.0
 _FACES: Final = ("Regular", "Bold", "Italic")
+_WORN: Final = "worn"
+"""What the program keeps the look under that it wears."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +56,7 @@ def wants_dark(setting: str) -> bool:
     return setting == "dark"
 
 
+@cache
 def load_fonts() -> None:
     """Make the typeface known to the screen; where it is missing, the system's own serves."""
     folder = files("font_roboto").joinpath("files")
@@ -63,7 +67,11 @@ def load_fonts() -> None:
 
 
 def apply(application: QApplication, theme: Theme) -> None:
-    """Give the whole program a look."""
+    """Give the whole program a look; one that it wears already is not put on again, since every
+    widget there is would be dressed anew."""
+    if application.property(_WORN) == repr(theme):
+        return
+    application.setProperty(_WORN, repr(theme))
     application.setStyle(PlainStyle(theme.shades, theme.line()))
     application.setFont(theme.font())
     application.setPalette(_palette(theme.shades))

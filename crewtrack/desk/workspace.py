@@ -12,7 +12,7 @@ from crewtrack.desk.theme import Theme
 from crewtrack.desk.troubles import show_sentence
 from crewtrack.screens.language import say
 
-_DRAFTS = (("sortie", SORTIES), ("signoff", PEOPLE))
+_DRAFTS = (("sortie", SORTIES), ("signoff", PEOPLE), ("said", SORTIES))
 """What may wait half typed, and on which page it is offered; the page is not made to ask it."""
 _TOLD_MS = 15_000
 """How long a sentence stays in the status line."""
@@ -25,6 +25,7 @@ class Workspace(QWidget):
         super().__init__(window)
         self.state = state
         self._window = window
+        self._who = ""
         self.day_line = DayLine(state, theme)
         self.pages = Pages(state, theme)
         self.pages.made.connect(self._joined)
@@ -116,10 +117,12 @@ class Workspace(QWidget):
         show_sentence(self, told)
 
     def _mark(self) -> None:
-        snapshot = self.state.snapshot
+        snapshot, session = self.state.snapshot, self.state.office.session
+        if session is not None:
+            self._who = f"{session.name} ({session.person})"
         told = say(
             "{author} · edition {edition} · journal {digest}",
-            author=self.state.author,
+            author=self._who or self.state.author,
             edition=snapshot.standard(self.state.day).edition,
             digest=snapshot.head.digest[:12],
         )

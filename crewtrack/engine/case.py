@@ -11,12 +11,13 @@ from functools import partial
 from crewtrack.engine import recent
 from crewtrack.engine.amounts import Flown
 from crewtrack.engine.conditions import Conditions
-from crewtrack.engine.cover import spliced
-from crewtrack.engine.covers import Covers, standing
+from crewtrack.engine.cover import Cover, spliced
+from crewtrack.engine.covers import Covers, Leaf
 from crewtrack.engine.days import FOREVER
-from crewtrack.engine.evidence import Books, SignOff, Sorties, Waiver
+from crewtrack.engine.evidence import Books, Evidence, SignOff, Waiver
 from crewtrack.engine.practice import Practice
 from crewtrack.engine.requirement import Recent, Requirement
+from crewtrack.engine.signatures import standing
 from crewtrack.engine.spans import Days
 from crewtrack.engine.standard import Standard
 from crewtrack.engine.terms import Terms
@@ -25,23 +26,25 @@ from crewtrack.engine.terms import Terms
 class Case:
     """One person, one edition, the evidence dated up to ``until`` (its last day, a day ordinal).
 
-    ``ahead`` answers for the days from ``until`` on and says nothing of those before.
+    ``evidence`` is the unit's: it has the sorties, and the names of all others. ``ahead`` answers
+    for the days from ``until`` on and says nothing of those before.
     """
 
     def __init__(
         self,
         books: Books,
-        sorties: Sorties,
+        evidence: Evidence,
         standard: Standard,
         conditions: Conditions,
         until: int,
     ) -> None:
         self.books = books
-        self.sorties = sorties
+        self.sorties = evidence.sorties
         self.standard = standard
         self.conditions = conditions
         self.until = until
-        self._covers = Covers(books, sorties, conditions)
+        self._everybody = evidence.books
+        self._covers = Covers(books, evidence.sorties, conditions, standard.tasks)
         self._looking_back = Terms(books, standard, self._covers.met, FOREVER)
         self.ahead = self._looking_ahead()
 
@@ -92,14 +95,28 @@ class Case:
         """The days on which a stand-down covers a qualification."""
         return self.ahead.stood_down(qualification)
 
+    def cover(self, requirement: Leaf) -> Cover:
+        """How long evidence covers a requirement, as each day knew it, whatever ``until`` is."""
+        return self._covers.cover(requirement)
+
     @property
     def signoffs(self) -> tuple[SignOff, ...]:
-        """The sign-offs, withdrawn ones among them."""
+        """The sign-offs, those that wait to be certified and withdrawn ones among them."""
         return tuple(s for s in self.books.signoffs if s.day <= self.until)
 
     def standing_signoffs(self, day: int) -> tuple[SignOff, ...]:
-        """The sign-offs that are not withdrawn on a day."""
-        return standing(self.signoffs, day)
+        """The sign-offs that count on a day, as known by ``until``: certified where this edition
+        asks for it, and not withdrawn."""
+        return standing(self.signoffs, min(day, self.until), self.standard.tasks)
+
+    def unwithdrawn_signoffs(self, day: int) -> tuple[SignOff, ...]:
+        """Those that would count if all that wait had been certified."""
+        return standing(self.signoffs, min(day, self.until), {})
+
+    def name(self, person: str) -> str:
+        """What anybody is called, by key; the key where nobody of that key is known."""
+        books = self._everybody.get(person)
+        return books.person.name if books else person
 
     def practice(self, requirement: Recent) -> Practice:
         """The person's performances that bear on a requirement."""

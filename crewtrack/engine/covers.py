@@ -12,6 +12,7 @@ from crewtrack.engine.days import FOREVER
 from crewtrack.engine.evidence import Books, SignOff, Sorties
 from crewtrack.engine.practice import Practice, checks, practice
 from crewtrack.engine.requirement import Certified, Recent, Signed
+from crewtrack.engine.signatures import Tasks, standing, turning_days
 from crewtrack.engine.spans import Days
 
 Leaf = Recent | Signed | Certified
@@ -22,25 +23,30 @@ class Covers:
     """One person's covers, found at the first asking and kept, for whatever day they are then
     asked about."""
 
-    def __init__(self, books: Books, sorties: Sorties, conditions: Conditions) -> None:
+    def __init__(
+        self, books: Books, sorties: Sorties, conditions: Conditions, tasks: Tasks
+    ) -> None:
         self.books = books
         self.sorties = sorties
         self.conditions = conditions
+        self.tasks = tasks
         self._covers: dict[Leaf, Cover] = {}
         self._asked: list[Leaf] = []
         self._by_identity: dict[int, Cover] = {}
 
     def met(self, requirement: Leaf) -> Days:
         """The days on which a requirement is met, each as that day knew it."""
-        return self._of(requirement).met
+        return self.cover(requirement).met
 
     def ahead(self, day: int, requirement: Leaf) -> Days:
         """The days from ``day`` on, as known on it."""
-        return self._of(requirement).ahead(day)
+        return self.cover(requirement).ahead(day)
 
-    def _of(self, requirement: Leaf) -> Cover:
-        """Kept by identity too, since to hash a requirement takes longer than all else that a
-        day asks of it; the requirement is kept as well, so that no other gets its identity."""
+    def cover(self, requirement: Leaf) -> Cover:
+        """How long a requirement is covered.
+
+        Kept by identity too, since to hash a requirement takes longer than all else that a day
+        asks of it; the requirement is kept as well, so that no other gets its identity."""
         known = self._by_identity.get(id(requirement))
         if known is None:
             rule = replace(requirement, id="", named=False)  # two may ask for the same
@@ -67,28 +73,31 @@ class Covers:
         match requirement:
             case Recent():
                 done, flown = self.practice(requirement, FOREVER), self.flown
-                return self._by_withdrawals(
+                if requirement.recheck is None:
+                    return recent.cover(requirement, done, (), flown)
+                return self._by_signoffs(
+                    requirement.tasks,
                     lambda signoffs: recent.cover(
                         requirement, done, self.checked(requirement, signoffs), flown
-                    )
+                    ),
                 )
             case Signed():
-                return self._by_withdrawals(lambda signoffs: signed.cover(requirement, signoffs))
+                return self._by_signoffs(
+                    (requirement.task,), lambda signoffs: signed.cover(requirement, signoffs)
+                )
             case Certified():
                 certificates, born = self.books.certificates, self.books.person.born
                 return certified.cover(requirement, certificates, born)
             case _:
                 assert_never(requirement)
 
-    def _by_withdrawals(self, reckon: Callable[[tuple[SignOff, ...]], Cover]) -> Cover:
-        """Reckon with all sign-offs; from each withdrawal on as if it had never been."""
-        signoffs = self.books.signoffs
-        cover = reckon(signoffs)
-        for day in sorted({s.withdrawn for s in signoffs if s.withdrawn is not None}):
-            cover = cover.replaced(reckon(standing(signoffs, day)), day)
+    def _by_signoffs(
+        self, tasks: tuple[str, ...], reckon: Callable[[tuple[SignOff, ...]], Cover]
+    ) -> Cover:
+        """Reckon with the sign-offs of some tasks that count from their own dates on; from each
+        certification and each withdrawal on with those that count then."""
+        signoffs = tuple(s for s in self.books.signoffs if s.task in tasks)
+        cover = reckon(standing(signoffs, 0, self.tasks))
+        for day in turning_days(signoffs, self.tasks):
+            cover = cover.replaced(reckon(standing(signoffs, day, self.tasks)), day)
         return cover
-
-
-def standing(signoffs: tuple[SignOff, ...], day: int) -> tuple[SignOff, ...]:
-    """The sign-offs that are not withdrawn on a day."""
-    return tuple(s for s in signoffs if s.withdrawn is None or s.withdrawn > day)

@@ -36,7 +36,8 @@ class Assignment:
 class SignOff:
     """An evaluator's result. ``level`` and ``result`` as in ``facts.LEVELS`` (its position) and
     ``facts.RESULTS``; ``sortie`` the index of the sortie, if one was named; ``withdrawn`` the
-    day from which it no longer counts."""
+    day from which it no longer counts; ``certified`` the day of the second signature, and
+    ``certified_by`` whose it is (a person's key), where there is one."""
 
     key: str
     task: str
@@ -46,6 +47,8 @@ class SignOff:
     evaluator: str
     sortie: int | None = None
     withdrawn: int | None = None
+    certified: int | None = None
+    certified_by: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -161,8 +161,9 @@ class _Asked:
     def _cases(self, flight: Flight | None) -> tuple[Case, ...]:
         trial, standards = self._trial, self._reckoning.editions.standards
         books = trial.flown(self._books, flight) if flight else self._books
+        evidence = replace(self._reckoning.evidence, sorties=trial.sorties)
         return tuple(
-            Case(books, trial.sorties, standard, conditions, trial.day)
+            Case(books, evidence, standard, conditions, trial.day)
             for standard, conditions in zip(standards, self._conditions, strict=True)
         )
 

@@ -7,12 +7,11 @@ from datetime import date
 from crewtrack.engine.amounts import counted
 from crewtrack.engine.case import Case
 from crewtrack.engine.days import FOREVER, Horizon, period_first
-from crewtrack.engine.evidence import SignOff
 from crewtrack.engine.practice import Practice, checks
 from crewtrack.engine.recent import Track
 from crewtrack.engine.requirement import Recent
+from crewtrack.engine.signature_reasons import CERTIFICATION, signoff_counted, waits
 from crewtrack.engine.spans import as_date, last_run_before, run_at
-from crewtrack.engine.standard import Standard
 from crewtrack.engine.standings import Counted
 from crewtrack.engine.wording import at_least, at_level, needed, only_on, titles
 from crewtrack.phrases import Phrase, count_of, joined, phrase
@@ -54,21 +53,34 @@ def counted_and_missing(
     followed = _Followed(case, requirement, done, track, day, run_at(track.days, day))
     horizon = requirement.horizon.of
     checked = tuple(
-        signoff_counted(case.standard, signoff, horizon(signoff.day))
+        signoff_counted(case, signoff, horizon(signoff.day))
         for signoff in checks(requirement, signoffs, case.sorties, case.conditions)
         if signoff.day <= day <= horizon(signoff.day)
     )
     evidence = checked + _performed(followed)
     if followed.run is not None and followed.run[1] >= FOREVER:
         return evidence, ()
-    return evidence, (_missing(followed),)
+    return evidence, (_waiting(followed) or _missing(followed),)
 
 
-def signoff_counted(standard: Standard, signoff: SignOff, through: int) -> Counted:
-    """A sign-off that counts through a day."""
-    title = standard.tasks[signoff.task].title
-    when = date.fromordinal(signoff.day)
-    return Counted("sign-off", signoff.key, when, task=title, through=as_date(through))
+def _waiting(followed: _Followed) -> str:
+    """That a sign-off which would count as the whole requirement waits to be certified, where
+    that brings it back or keeps it for longer; else empty."""
+    case, requirement, day = followed.case, followed.requirement, followed.day
+    standing, unwithdrawn = case.standing_signoffs(day), case.unwithdrawn_signoffs(day)
+    if requirement.recheck is None or len(standing) == len(unwithdrawn):
+        return ""
+    counting, promised = (
+        checks(requirement, signoffs, case.sorties, case.conditions)
+        for signoffs in (standing, unwithdrawn)
+    )
+    then = run_at(case.track(requirement, followed.done, unwithdrawn).days, day)
+    why = waits(case, counting, promised, (followed.run, then))
+    if not why:
+        return ""
+    run, things = followed.run, phrase(CERTIFICATION)
+    effect = _brings(followed, 1, things) if run is None else _keeps(1, things, run[1])
+    return joined(": ", (titles(requirement.tasks, case.standard), joined("; ", (why, effect))))
 
 
 def _performed(followed: _Followed) -> tuple[Counted, ...]:

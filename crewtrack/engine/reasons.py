@@ -8,7 +8,6 @@ from crewtrack.engine import certified, practice_reasons, signed
 from crewtrack.engine.case import Case
 from crewtrack.engine.days import FOREVER, month_last
 from crewtrack.engine.evidence import Certificate
-from crewtrack.engine.practice_reasons import signoff_counted
 from crewtrack.engine.requirement import (
     AllOf,
     AnyOf,
@@ -18,6 +17,7 @@ from crewtrack.engine.requirement import (
     Requirement,
     Signed,
 )
+from crewtrack.engine.signature_reasons import CERTIFICATION, signoff_counted, waits
 from crewtrack.engine.spans import Days, as_date, as_spans, last_run_before, run_at
 from crewtrack.engine.standings import Counted, Explained
 from crewtrack.engine.wording import at_level, certificate, grounds, rule
@@ -89,24 +89,28 @@ def _signed(
     bearing = signed.results(requirement, case.standing_signoffs(day))
     run = run_at(signed.days_met(requirement, bearing), day)
     title = case.standard.tasks[requirement.task].title
+    promised = signed.results(requirement, case.unwithdrawn_signoffs(day))
+    then = run_at(signed.days_met(requirement, promised), day)
+    waiting = waits(case, bearing, promised, (run, then))
     a_pass = phrase("a pass {level}", level=at_level(requirement.level))
+    things = phrase(CERTIFICATION) if waiting else a_pass
     if run is None:
         days = case.by_itself("", requirement)
         back = (
-            phrase("{things} brings this back", things=a_pass)
+            phrase("{things} brings this back", things=things)
             if last_run_before(days, day)
-            else phrase("{things} meets this", things=a_pass)
+            else phrase("{things} meets this", things=things)
         )
-        why = joined("; ", (_not_signed(case, requirement, days, day), back))
+        why = joined("; ", (waiting or _not_signed(case, requirement, days, day), back))
         return (), (joined(": ", (title, why)),)
     latest = [signoff for signoff in bearing if signoff.result == "passed"][-1]
-    counted = (signoff_counted(case.standard, latest, run[1]),)
+    counted = (signoff_counted(case, latest, run[1]),)
     if run[1] >= FOREVER:
         return counted, ()
-    keeps = phrase("{things} by {day} keeps this", things=a_pass, day=date.fromordinal(run[1]))
+    keeps = phrase("{things} by {day} keeps this", things=things, day=date.fromordinal(run[1]))
     due = signed.due_month(requirement, bearing) if requirement.late else None
     ends = "" if due is None else _due_date(due)
-    return counted, (joined(": ", (title, joined("; ", (keeps, ends)))),)
+    return counted, (joined(": ", (title, joined("; ", (waiting, keeps, ends)))),)
 
 
 def _due_date(month: int) -> str:
@@ -121,7 +125,7 @@ def _not_signed(case: Case, requirement: Signed, days: Days, day: int) -> str:
     run = last_run_before(days, day)
     if run is None:
         return phrase("not signed off yet")
-    for signoff in signed.results(requirement, case.signoffs):
+    for signoff in signed.results(requirement, case.standing_signoffs(run[1])):
         if signoff.withdrawn == run[1] + 1:
             given, withdrawn = date.fromordinal(signoff.day), date.fromordinal(signoff.withdrawn)
             return phrase(

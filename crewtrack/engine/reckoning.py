@@ -106,16 +106,17 @@ class Reckoning:
         one day serves all others."""
         key = books.person.key
         if key not in self._dockets:
-            self._dockets[key] = Docket(
-                self.editions,
-                tuple(
-                    Case(books, self.evidence.sorties, standard, conditions, FOREVER)
-                    for standard, conditions in zip(
-                        self.editions.standards, self._conditions, strict=True
-                    )
-                ),
-            )
+            self._dockets[key] = self.docket_of(books)
         return self._dockets[key].as_of(until)
+
+    def docket_of(self, books: Books) -> Docket:
+        """The cases of books that may differ from the record's own, with all that is in them;
+        nothing of it is kept."""
+        each = zip(self.editions.standards, self._conditions, strict=True)
+        return Docket(
+            self.editions,
+            tuple(Case(books, self.evidence, standard, held, FOREVER) for standard, held in each),
+        )
 
 
 def _notes(case: Case, qualification: str) -> tuple[str, ...]:
@@ -157,15 +158,15 @@ def _ages_unknown(case: Case, told: Qualification) -> Iterator[str]:
     if case.books.person.born is not None:
         return
     held = {c.kind for c in case.books.certificates if c.issued <= case.until}
-    kinds = (r.kind for r in _asked(case.standard, told) if isinstance(r, Certified) and r.ages)
+    kinds = (r.kind for r in asked(case.standard, told) if isinstance(r, Certified) and r.ages)
     for kind in dict.fromkeys(kinds):
         if kind in held:
             yield joined(": ", (certificate(kind), phrase(NO_BIRTH_DATE)))
 
 
-def _asked(standard: Standard, told: Qualification) -> Iterator[Requirement]:
+def asked(standard: Standard, told: Qualification) -> Iterator[Requirement]:
     """All that a qualification asks for, at any depth, also by way of others."""
     for requirement in (r for need in told.needs for r in inside(need)):
         yield requirement
         if isinstance(requirement, Holds):
-            yield from _asked(standard, standard.qualifications[requirement.qualification])
+            yield from asked(standard, standard.qualifications[requirement.qualification])

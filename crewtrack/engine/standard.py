@@ -27,7 +27,9 @@ class Position:
 
 @dataclass(frozen=True, slots=True)
 class Task:
-    """A skill that the unit trains. ``needs`` and ``evaluator`` name qualifications."""
+    """A skill that the unit trains. ``needs`` and ``evaluator`` name qualifications;
+    ``certified_by`` is the duty (of ``facts.DUTIES``) whose second signature makes a pass count,
+    None where the evaluator's alone does."""
 
     key: str
     title: str
@@ -36,6 +38,7 @@ class Task:
     needs: str | None = None
     evaluator: str | None = None
     criteria: tuple[str, ...] = ()
+    certified_by: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

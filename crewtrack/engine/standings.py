@@ -41,7 +41,7 @@ class Counted:
     """One piece of evidence that counts. ``kind``: performance, sign-off, certificate, waiver,
     extension or qualification; ``key`` its key in the record (the sortie's for a performance);
     ``amount`` how much of it counts, in the requirement's measure; ``conditions`` in words, of a
-    waiver or an extension who granted it and why."""
+    sign-off its second signature, of a waiver or an extension who granted it and why."""
 
     kind: str
     key: str

@@ -77,8 +77,16 @@ class Trial:
         )
 
     def _signed(self, signoff: SignOff) -> SignOff:
-        later = signoff.sortie is not None and signoff.sortie >= self.known
-        return replace(signoff, sortie=None) if later else signoff
+        """A sign-off as it was known: without a sortie, a second signature or a withdrawal that
+        came only later."""
+        flown, before = signoff.sortie, self.day - 1
+        certified, withdrawn = signoff.certified, signoff.withdrawn
+        return replace(
+            signoff,
+            sortie=None if flown is not None and flown >= self.known else flown,
+            certified=None if certified is not None and certified > before else certified,
+            withdrawn=None if withdrawn is not None and withdrawn > before else withdrawn,
+        )
 
     def _added(self, done: Performances | None, flight: Flight, times: int) -> Performances:
         held = done or Performances()

@@ -16,7 +16,7 @@ from crewtrack.engine.requirement import (
     Signed,
 )
 from crewtrack.engine.standard import Standard
-from crewtrack.facts import LEVELS, LIGHTS, RELIEFS, WAYS
+from crewtrack.facts import DUTIES, LEVELS, LIGHTS, RELIEFS, WAYS
 from crewtrack.phrases import Phrase, count_of, either, joined, later, phrase
 
 _DARKNESS: Final = (
@@ -37,6 +37,21 @@ _LEVELS: Final = dict(
     zip(
         LEVELS,
         (later("briefed"), later("supervised"), later("alone"), later("evaluator")),
+        strict=True,
+    )
+)
+_SIGNERS: Final = dict(
+    zip(
+        DUTIES,
+        (
+            later("a pilot"),
+            later("an observer"),
+            later("a handler"),
+            later("a helm"),
+            later("an evaluator"),
+            later("an officer"),
+            later("a chief"),
+        ),
         strict=True,
     )
 )
@@ -255,6 +270,11 @@ def light_told(light: str) -> str:
 def relief_told(kind: str) -> str:
     """One of ``facts.RELIEFS``, in words."""
     return phrase(_RELIEFS[kind])
+
+
+def signer_told(duty: str) -> str:
+    """Somebody with one of ``facts.DUTIES``, in words: "an officer"."""
+    return phrase(_SIGNERS[duty])
 
 
 def only_on(only: Only) -> str:

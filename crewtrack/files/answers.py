@@ -14,6 +14,7 @@ from datetime import date, datetime
 from io import StringIO
 from typing import Final
 
+from crewtrack.cells import cell_text
 from crewtrack.engine.spans import Span
 from crewtrack.engine.standings import (
     Counted,
@@ -23,6 +24,7 @@ from crewtrack.engine.standings import (
     Roster,
     Standing,
 )
+from crewtrack.facts import Kind, Row, Value
 from crewtrack.files.harmless import harmless
 
 Json = str | int | bool | None | list["Json"] | dict[str, "Json"]
@@ -123,6 +125,36 @@ def why_json(explanation: Explanation, on: date, known_at: datetime | None = Non
             "notes": [*explanation.notes],
         }
     )
+
+
+def head_json(last: tuple[str, int, str, str] | None) -> str:
+    """``digest``, ``act``, ``at`` and ``by`` of the journal's last act; all null before the
+    first."""
+    digest, act, at, by = last or (None, None, None, None)
+    return _json({"digest": digest, "act": act, "at": at, "by": by})
+
+
+def facts_json(kind: Kind, rows: Iterable[Row]) -> str:
+    """``rows``, each with the columns of the kind; several words are a list."""
+    return _json(
+        {
+            "rows": [
+                {name: _value(value) for name, value in zip(kind.names, row, strict=True)}
+                for row in rows
+            ]
+        }
+    )
+
+
+def facts_csv(kind: Kind, rows: Iterable[Row]) -> str:
+    """One line for each, under the columns of the kind."""
+    return _csv(kind.names, ([cell_text(value) for value in row] for row in rows))
+
+
+def _value(value: Value) -> Json:
+    if isinstance(value, tuple):
+        return [*value]
+    return value if value is None or isinstance(value, int) else cell_text(value)
 
 
 def _named(roster: Roster) -> Iterable[tuple[Standing, str]]:

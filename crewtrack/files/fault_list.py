@@ -4,18 +4,29 @@ import re
 from collections.abc import Iterable
 from datetime import date, datetime, time
 from difflib import get_close_matches
+from itertools import islice
+from typing import Final
 
 from crewtrack.errors import Fault
 from crewtrack.facts import KEY_LENGTH
 from crewtrack.files.toml_lines import KeyPath, find_lines
 from crewtrack.phrases import phrase
 
+MOST_FAULTS: Final = 500
+"""Of one file: something else is wrong then."""
+
 _TOLD_LENGTH = 60
+_MOST_KNOWN = 1000
 _BARE = re.compile(r"[^\W_][\w-]*")
 
 
+class TooMany(Exception):
+    """A file has so many faults that reading stops."""
+
+
 class FaultList:
-    """The faults of one file, each at the line of its key path.
+    """The faults of one file, each at the line of its key path; ``TooMany`` from the last one on
+    that is taken.
 
     The lines are looked for only when the faults are asked for: most files have none.
     """
@@ -31,6 +42,8 @@ class FaultList:
     def add(self, path: KeyPath, problem: str, cure: str = "") -> None:
         """Note a fault at a key path; the empty path is the file as a whole."""
         self._found.append((path, (problem, cure)))
+        if len(self._found) >= MOST_FAULTS:
+            raise TooMany
 
     def in_order(self) -> tuple[Fault, ...]:
         """All of them, in the order of the file."""
@@ -74,8 +87,11 @@ def told(value: object) -> str:
 
 
 def nearest(word: str, options: Iterable[str]) -> str | None:
-    """What somebody probably meant who wrote ``word``, case apart; None where nothing is near."""
-    by_fold = {option.casefold(): option for option in options}
+    """What somebody probably meant who wrote ``word``, case apart; None where nothing is near, and
+    among very many options, where to look would take too long."""
+    by_fold = {option.casefold(): option for option in islice(options, _MOST_KNOWN + 1)}
+    if len(by_fold) > _MOST_KNOWN:
+        return None
     close = get_close_matches(word[:100].casefold(), by_fold, n=1, cutoff=0.6)
     return by_fold[close[0]] if close else None
 

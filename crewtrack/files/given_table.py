@@ -40,10 +40,10 @@ class GivenTable:
         """A list without anything in it is written."""
         return self._values.get(key) == []
 
-    def names(self, key: str) -> tuple[str, ...]:
+    def names(self, key: str) -> Collection[str]:
         """The names in the table under a key, those with faults too; notes no faults."""
         value = self._values.get(key)
-        return tuple(value) if isinstance(value, dict) else ()
+        return value.keys() if isinstance(value, dict) else ()
 
     def fault(self, at: str | KeyPath, problem: str, cure: str = "") -> None:
         """Note a fault of a key, or at a path inside this table; the empty path is the table."""
@@ -106,8 +106,9 @@ class GivenTable:
                 phrase("the list is empty"),
                 phrase("name at least one {what}", what=phrase(one)),
             )
+        seen: set[str] = set()
         for place, inside in enumerate(value):
-            if isinstance(inside, str) and inside in value[:place]:
+            if isinstance(inside, str) and inside in seen:
                 self.fault(
                     (key, place),
                     phrase("{value} stands here twice", value=told(inside)),
@@ -115,6 +116,8 @@ class GivenTable:
                 )
             elif isinstance(inside, str) and inside.strip():
                 self._known((key, place), inside, one, names)
+            if isinstance(inside, str):
+                seen.add(inside)
         return self.texts(key)
 
     def whole(self, key: str, least: int, most: int) -> int | None:

@@ -7,6 +7,7 @@ from crewtrack.errors import Fault
 from crewtrack.facts import Kind
 from crewtrack.phrases import later, phrase
 
+_MOST_COLUMNS = 500
 _OTHER_SEPARATORS = {
     ";": later("its cells are separated by semicolons, not by commas"),
     "\t": later("its cells are separated by tabs, not by commas"),
@@ -39,12 +40,20 @@ def read_header(kind: Kind, cells: list[str], place: str) -> tuple[Header, list[
     With faults of one column the others can still be read; where no column is known at all,
     every position is None.
     """
+    if len(cells) > _MOST_COLUMNS:
+        return _no_header(kind, cells, place)
     names = [cell.strip().casefold() for cell in cells]
     header = Header(len(names), tuple(names.index(n) if n in names else None for n in kind.names))
     separator = _other_separator(kind, cells)
     if separator:
         return header, [separator_fault(place, separator)]
     return header, _unknown(kind, names, place) + _missing(kind, names, place)
+
+
+def _no_header(kind: Kind, cells: list[str], place: str) -> tuple[Header, list[Fault]]:
+    problem = phrase("its first row has {count} cells", count=f"{len(cells):,}")
+    columns = phrase("the columns are {names}", names=", ".join(kind.names))
+    return Header(len(cells), (None,) * len(kind.names)), [Fault(place, "", problem, columns)]
 
 
 def separator_fault(place: str, separator: str) -> Fault:

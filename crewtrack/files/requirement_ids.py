@@ -32,6 +32,7 @@ def with_ids(needs: Needs) -> Needs:
 class _Numbering:
     def __init__(self, taken: Iterable[str]) -> None:
         self._taken = set(taken)
+        self._last: dict[str, int] = {}
 
     def all_of(self, needs: Needs) -> Needs:
         return tuple(self._one(need) for need in needs)
@@ -43,10 +44,12 @@ class _Numbering:
         return replace(need, id=id)
 
     def _free(self, stem: str) -> str:
-        id, number = stem, 1
+        number = self._last.get(stem, 1)
+        id = stem if number == 1 else f"{stem}-{number}"
         while id in self._taken:
             number += 1
             id = f"{stem}-{number}"
+        self._last[stem] = number
         self._taken.add(id)
         return id
 

@@ -21,21 +21,23 @@ from crewtrack.engine.standard import (
     Standard,
     Task,
 )
-from crewtrack.errors import Refused
+from crewtrack.errors import Fault, Refused
 from crewtrack.facts import DUTIES
-from crewtrack.files.fault_list import FaultList, did_you_mean, told
+from crewtrack.files.fault_list import MOST_FAULTS, FaultList, TooMany, did_you_mean, told
 from crewtrack.files.given_table import GivenTable
 from crewtrack.files.known_keys import TOP, refuse_unknown
 from crewtrack.files.requirement_reader import Names, RequirementReader
-from crewtrack.files.standard_loops import find_loops
+from crewtrack.files.standard_loops import Loop, find_loops
 from crewtrack.files.standard_text import parse, read_text
 from crewtrack.phrases import phrase
 
 NOTICE: Final = Duration(days=30)
 WAIVER_LIMIT: Final = Duration(days=180)
 
+_TASK: Final = ("title", "duty", "moment", "needs", "evaluator", "criteria", "certified_by")
 _LONGEST_CRITERION: Final = 500
 _MOST: Final = 999
+_TOLD: Final = 20
 _REQUIRED: Final = {
     "edition": 'edition = "2026-1"',
     "effective": "effective = 2026-01-01",
@@ -57,10 +59,22 @@ def read_standard(text: str, place: str) -> Standard:
     """The standard that a TOML text writes; ``place`` names it in faults (Refused)."""
     values = parse(text, place)
     faults = FaultList(place, text)
-    standard = _StandardReader(GivenTable(values, (), faults)).read()
+    try:
+        standard = _StandardReader(GivenTable(values, (), faults)).read()
+    except TooMany:
+        raise Refused(*faults.in_order(), _stopped(place)) from None
     if standard is None or faults:
         raise Refused(*faults.in_order())
     return standard
+
+
+def _stopped(place: str) -> Fault:
+    return Fault(
+        place,
+        "",
+        phrase("reading stopped at {count} faults", count=f"{MOST_FAULTS:,}"),
+        phrase("mend those that are listed, and read the file again"),
+    )
 
 
 class _StandardReader:
@@ -108,7 +122,7 @@ class _StandardReader:
         )
 
     def _task(self, key: str, table: GivenTable) -> Task:
-        refuse_unknown(table, ("title", "duty", "moment", "needs", "evaluator", "criteria"))
+        refuse_unknown(table, _TASK)
         return Task(
             key,
             table.text("title") or in_words(key),
@@ -117,6 +131,7 @@ class _StandardReader:
             table.name("needs", "qualification", self._qualifications),
             table.name("evaluator", "qualification", self._qualifications),
             table.texts("criteria", _LONGEST_CRITERION),
+            table.choice("certified_by", DUTIES),
         )
 
     def _qualification(self, key: str, table: GivenTable) -> Qualification:
@@ -160,10 +175,15 @@ class _StandardReader:
         for loop in find_loops(graph):
             last, again = loop[-2:]
             table = next(table for held, table in self._holds[last] if held == again)
-            problem = phrase("a loop: {names}", names=" → ".join(loop))
+            problem = phrase("a loop: {names}", names=" → ".join(_short(loop)))
             table.fault(
                 "holds", problem, phrase("a qualification can't rest on itself; cut the loop")
             )
+
+
+def _short(loop: Loop) -> Loop:
+    """A loop as it is told: of a long one only both ends."""
+    return loop if len(loop) <= 2 * _TOLD else (*loop[:_TOLD], "…", *loop[-_TOLD:])
 
 
 def in_words(key: str) -> str:

@@ -10,9 +10,14 @@ from crewtrack.files.fault_list import path_in_words
 from crewtrack.files.toml_lines import Twice, find_lines
 from crewtrack.phrases import phrase
 
-LARGEST: Final = 1 << 20
-"""Bytes; a full standard has a fiftieth of it."""
+LARGEST: Final = 1 << 18
+"""Bytes; a full standard has a tenth of it."""
 
+_MOST_PARTS: Final = 16
+_PART: Final = r"""(?:[\w-]++|"(?:\\.|[^"\\\n])*+"|'[^'\n]*+')"""
+_LONG_KEY: Final = re.compile(
+    rf"(?:^|[\[{{,])[ \t]*+{_PART}(?:[ \t]*+\.[ \t]*+{_PART}){{{_MOST_PARTS}}}", re.M
+)
 _POSITION: Final = re.compile(r"\s*\(at (?:line (\d+), column \d+|end of document)\)")
 _TWICE: Final = re.compile(r"Cannot (overwrite|declare|mutate)|[Dd]uplicate")
 _ANY_CURE: Final = phrase("look at this line and the one above it")
@@ -75,6 +80,7 @@ def _decoded(data: bytes, place: str) -> str:
 
 def parse(text: str, place: str) -> dict[str, object]:
     """What the text says; Refused where it is not TOML."""
+    _refuse_long_keys(text, place)
     try:
         return tomllib.loads(text)
     except RecursionError:
@@ -82,6 +88,16 @@ def parse(text: str, place: str) -> dict[str, object]:
         raise Refused(Fault(place, "", problem, phrase("write it flatter"))) from None
     except ValueError as why:
         raise Refused(*_syntax_faults(text, place, str(why))) from None
+
+
+def _refuse_long_keys(text: str, place: str) -> None:
+    """A key of many parts is a table in a table in a table; the parser's time and memory grow with
+    the square of their number."""
+    found = _LONG_KEY.search(text)
+    if found is not None:
+        line = text.count("\n", 0, found.start()) + 1
+        problem = phrase("a key has more than {most} parts with dots between", most=_MOST_PARTS)
+        raise Refused(Fault(f"{place}:{line}", "", problem, phrase("write it flatter")))
 
 
 def _syntax_faults(text: str, place: str, why: str) -> tuple[Fault, ...]:

@@ -10,10 +10,12 @@ import re
 import tomllib
 from collections.abc import Iterator
 from dataclasses import dataclass, field
-from typing import Final
+from typing import Final, NamedTuple
 
 KeyPath = tuple[str | int, ...]
 
+_MOST_PARTS: Final = 4_000_000
+"""Of all paths together: deep nesting would fill the memory with them."""
 _TOKEN: Final = re.compile(
     r"""
     (?P<newline>\n)
@@ -57,8 +59,9 @@ def find_lines(text: str) -> Lines:
     return scan.lines
 
 
-@dataclass(frozen=True, slots=True)
-class _Token:
+class _Token(NamedTuple):
+    """A plain tuple, since a file has hundreds of thousands."""
+
     kind: str
     text: str
     line: int
@@ -100,6 +103,7 @@ class _Scan:
         self.lines = Lines()
         self._tokens = tuple(_tokens(text))
         self._place = 0
+        self._kept = 0
         self._elements: dict[KeyPath, int] = {}
         self._written: dict[KeyPath, int] = {}
 
@@ -130,12 +134,12 @@ class _Scan:
         keys = [token.key() for token in self._parts("]")]
         for position, key in enumerate(keys, 1):
             path = (*path, key)
-            self.lines.of.setdefault(path, line)
+            self._note(path, line)
             if new and position == len(keys):
                 self._elements[path] = self._elements.get(path, 0) + 1
             if path in self._elements:
                 path = (*path, self._elements[path] - 1)
-                self.lines.of.setdefault(path, line)
+                self._note(path, line)
         self._write(path, line)
         while self._peek().is_mark("]"):
             self._place += 1
@@ -146,7 +150,7 @@ class _Scan:
         path, line = table, self._peek().line
         for token in self._parts("="):
             path = (*path, token.key())
-            self.lines.of.setdefault(path, token.line)
+            self._note(path, token.line)
         self._write(path, line)
         return path
 
@@ -157,6 +161,13 @@ class _Scan:
             if token.kind in ("bare", "string"):
                 parts.append(token)
         return parts
+
+    def _note(self, path: KeyPath, line: int) -> None:
+        """Note where a path is; past the most that is kept, reading ends."""
+        self.lines.of.setdefault(path, line)
+        self._kept += len(path)
+        if self._kept > _MOST_PARTS:
+            self._place = len(self._tokens) - 1
 
     def _write(self, path: KeyPath, line: int) -> None:
         if path in self._written:
@@ -196,7 +207,7 @@ class _Scan:
             return self._key(inside.path)
         path = (*inside.path, inside.count)
         inside.count += 1
-        self.lines.of.setdefault(path, self._peek().line)
+        self._note(path, self._peek().line)
         return path
 
     def _scalar(self) -> None:

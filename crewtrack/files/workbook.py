@@ -7,11 +7,11 @@ before it is opened; sheets are read row by row, the other parts whole.
 import warnings
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from itertools import count, islice, repeat
+from itertools import islice, repeat
 from pathlib import Path
 from types import TracebackType
-from typing import Final, cast
-from zipfile import BadZipFile, ZipFile, ZipInfo
+from typing import Any, Final, cast
+from zipfile import BadZipFile
 from zlib import error as DamagedStream  # noqa: N812  (a class, whatever its name)
 
 from openpyxl import load_workbook
@@ -21,6 +21,7 @@ from openpyxl.worksheet._read_only import ReadOnlyWorksheet
 
 from crewtrack.bad_cell import BadCell, shown
 from crewtrack.facts import Instant, Kind
+from crewtrack.files.workbook_archive import CURE, formulas_in
 from crewtrack.files.workbook_cells import BookCell, refuse_unworked, text_of
 from crewtrack.files.written_rows import BATCH, Batch, Broken
 from crewtrack.phrases import phrase
@@ -29,11 +30,6 @@ MOST_ROWS: Final = 1_048_576
 """The rows of the largest sheet that a spreadsheet program writes."""
 
 _MOST_CELLS: Final = 1000  # in a row; the widest kind has twenty columns
-_MOST_SHEET_BYTES: Final = 1 << 30
-_MOST_STRING_BYTES: Final = 1 << 27
-_MOST_PART_BYTES: Final = 1 << 24
-_FORMULA: Final = (b"<f>", b"<f ", b"<f/", b":f>", b":f ", b":f/")
-_PIECE: Final = 1 << 20
 # All that the library raises over an archive or a part that is not as it should be; a part that
 # is not XML raises a SyntaxError.
 _UNREADABLE: Final = (
@@ -49,8 +45,6 @@ _UNREADABLE: Final = (
     TypeError,
     ValueError,
 )
-_CURE: Final = phrase("open it in a spreadsheet and save it again as .xlsx, without a password")
-
 Cells = tuple[BookCell, ...]
 _Row = tuple[int, Cells, Cells | None]  # its line, its values and, where there are any, formulas
 
@@ -67,14 +61,14 @@ class Workbook:
     def open(cls, path: Path) -> "Workbook":
         """Open a workbook; ``Broken`` where it is damaged, locked by a password or too large."""
         try:
-            with_formulas = _inspect(path)
+            with_formulas = formulas_in(path)
             values = _load(path, data_only=True)
             return cls(values, _load(path, data_only=False) if with_formulas else None)
         except OSError as error:
             problem = phrase("it can't be read ({why})", why=error.strerror or error)
             raise Broken(0, problem) from error
         except _UNREADABLE as error:
-            raise Broken(0, phrase("it is not a workbook that can be read"), _CURE) from error
+            raise Broken(0, phrase("it is not a workbook that can be read"), CURE) from error
 
     def __enter__(self) -> "Workbook":
         return self
@@ -110,10 +104,10 @@ class Workbook:
             progress(read[-1][0], max(total, read[-1][0]))
 
     def _written(self, name: str) -> Iterator[_Row]:
-        formulas: Iterator[Cells | None] = (
-            repeat(None) if self._formulas is None else _cells(self._formulas, name)
-        )
-        for line, cells in enumerate(_cells(self._values, name), 1):
+        formulas: Iterator[Cells | None] = repeat(None)
+        if self._formulas is not None:
+            formulas = (cells for _, cells in _cells(self._formulas, name))
+        for line, cells in _cells(self._values, name):
             yield line, cells, next(formulas, None)
 
 
@@ -177,23 +171,48 @@ def _texts(
     return texts, bad
 
 
-def _cells(book: Book, name: str) -> Iterator[Cells]:
+def _cells(book: Book, name: str) -> Iterator[tuple[int, Cells]]:
     """A sheet's cells, row by row. What the sheet says of its own size is not believed."""
     sheet = cast(ReadOnlyWorksheet, book[name])
     sheet.reset_dimensions()
-    rows = iter(sheet.rows)
-    for line in count(1):
-        try:
-            with _quiet():
-                row = next(rows, None)
-        except _UNREADABLE as error:
-            raise Broken(line, phrase("the workbook is damaged here"), _CURE) from error
-        if row is None:
+    _narrow(sheet)
+    rows, line = iter(sheet.rows), 0
+    while True:
+        some, error = _some(rows)
+        for row in some:
+            line += 1
+            if line > MOST_ROWS:
+                problem = phrase("it has more than {count} rows", count=f"{MOST_ROWS:,}")
+                raise Broken(0, problem, phrase("split it, or use CSV"))
+            yield line, row
+        if error is not None:
+            raise Broken(line + 1, phrase("the workbook is damaged here"), CURE) from error
+        if not some:
             return
-        if line > MOST_ROWS:
-            problem = phrase("it has more than {count} rows", count=f"{MOST_ROWS:,}")
-            raise Broken(0, problem, phrase("split it, or use CSV"))
-        yield cast(Cells, row[:_MOST_CELLS])
+
+
+def _some(rows: Iterator[Cells]) -> tuple[list[Cells], Exception | None]:
+    """The next rows, and what the library raised over the one after them; a few hundred at once,
+    since quieting it takes longer than reading a row."""
+    some: list[Cells] = []
+    with _quiet():
+        try:
+            some.extend(islice(rows, BATCH))
+        except _UNREADABLE as error:
+            return some, error
+    return some, None
+
+
+def _narrow(sheet: ReadOnlyWorksheet) -> None:
+    """Have the library leave out the cells far to the right, before it makes the thousands of
+    empty ones up to them, in every row."""
+    whole = getattr(sheet, "_get_row")  # noqa: B009 - not in its stubs
+
+    def narrowed(row: list[dict[str, Any]], *places: Any) -> Cells:
+        near = [cell for cell in row if cell["column"] <= _MOST_CELLS]
+        return cast(Cells, whole(near, *places))
+
+    setattr(sheet, "_get_row", narrowed)  # noqa: B010
 
 
 def _load(path: Path, data_only: bool) -> Book:
@@ -207,45 +226,3 @@ def _quiet() -> Iterator[None]:
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")
         yield
-
-
-def _inspect(path: Path) -> bool:
-    """Refuse an archive whose parts unpack to too much; say whether any sheet has formulas.
-
-    The archive's own directory says how large a part is, and unpacking stops there.
-    """
-    with ZipFile(path) as archive:
-        parts = archive.infolist()
-        for part in parts:
-            if part.file_size > _most_bytes(part):
-                problem = phrase(
-                    "it unpacks to too much: {part} holds {size} MiB",
-                    part=shown(part.filename),
-                    size=f"{part.file_size >> 20:,}",
-                )
-                raise Broken(0, problem, phrase("split it, or save its sheets as CSV"))
-        return any(_has_formula(archive, part) for part in parts if _is_sheet(part))
-
-
-def _is_sheet(part: ZipInfo) -> bool:
-    return "worksheets/" in part.filename and part.filename.endswith(".xml")
-
-
-def _most_bytes(part: ZipInfo) -> int:
-    if _is_sheet(part):
-        return _MOST_SHEET_BYTES
-    if part.filename.endswith("sharedStrings.xml"):
-        return _MOST_STRING_BYTES
-    # Pictures and the like are never unpacked.
-    return _MOST_PART_BYTES if part.filename.endswith((".xml", ".rels")) else part.file_size
-
-
-def _has_formula(archive: ZipFile, part: ZipInfo) -> bool:
-    tail = b""
-    with archive.open(part) as sheet:
-        while piece := sheet.read(_PIECE):
-            piece = tail + piece
-            if any(mark in piece for mark in _FORMULA):
-                return True
-            tail = piece[-2:]
-    return False

@@ -22,6 +22,7 @@ BATCH: Final = 256
 _UTF_16 = (b"\xff\xfe", b"\xfe\xff")
 _FIRST_BYTES = 4096
 _REPORT_EVERY = 64  # batches
+_LONGEST_CELL: Final = 131_072  # characters; the csv module's own limit, set anew against others
 _BREAK = re.compile(r"\r\n|\r|\n")
 
 
@@ -70,6 +71,7 @@ def comma_rows(path: Path, progress: Callable[[int, int], None]) -> Iterator[Bat
 
 
 def _batches(text: Iterable[str]) -> Iterator[Batch]:
+    csv.field_size_limit(_LONGEST_CELL)
     reader = csv.reader(text, strict=True)
     line, more = 1, True
     while more:
@@ -78,14 +80,14 @@ def _batches(text: Iterable[str]) -> Iterator[Batch]:
         try:
             rows.extend(islice(reader, BATCH))
         except csv.Error as error:
-            broken = _told(str(error))
+            broken = str(error)
         more = len(rows) == BATCH
         starts, following = _starts(rows, line, reader.line_num)
         lines, rows = _without_blanks(starts, rows)
         if rows:
             yield Batch(lines, rows)
         if broken:
-            raise Broken(following, *broken)
+            raise Broken(following, *_told(broken, reader.line_num - following))
         line = following
 
 
@@ -112,12 +114,18 @@ def _without_blanks(
     return [lines[index] for index in kept], [rows[index] for index in kept]
 
 
-def _told(error: str) -> tuple[str, str]:
-    """The csv module's words for what it stumbled over, in ours."""
+def _told(error: str, lines: int) -> tuple[str, str]:
+    """The csv module's words for what it stumbled over, so many lines after its row began, in
+    ours."""
     if "expected after" in error:
         return (
             phrase("something follows a closing quote"),
             phrase('put the whole cell in quotes, and write a quote inside it twice: ""'),
+        )
+    if "field limit" in error and not lines:
+        return (
+            phrase("a cell holds more than {count} characters", count=f"{_LONGEST_CELL:,}"),
+            phrase("no cell needs so many; shorten it"),
         )
     return (
         phrase("a quote is opened in this row and never closed"),

@@ -80,4 +80,5 @@ def _import(office: Office, taken: Import, author: str, folder: Path) -> None:
         if taken.rows.get(kind.name)
     ]
     revise = taken.reason is not None
-    import_evidence(office, paths, ImportOrder(author, revise=revise, reason=taken.reason))
+    order = ImportOrder(author, revise=revise, reason=taken.reason, backup=False)
+    import_evidence(office, paths, order)

@@ -41,6 +41,7 @@ def generated(on: date) -> tuple[Scenario, Mapping[str, list[Row]]]:
         "sorties": flying.log.sorties,
         "performances": flying.log.performances,
         "signoffs": signed,
+        "certifications": [],
         "certificates": papers.certificates(scenario, chance),
         "waivers": papers.waivers(scenario, signed),
         "standdowns": papers.standdowns(scenario),

@@ -7,7 +7,8 @@ from typing import Final
 from zoneinfo import ZoneInfo
 
 from crewtrack.errors import Fault
-from crewtrack.facts import KINDS, Kind, Row
+from crewtrack.facts import DISPUTES, RECORDED, Kind, Row
+from crewtrack.office.disputed_facts import disputed_faults
 from crewtrack.office.entries import (
     Entry,
     Strike,
@@ -85,17 +86,20 @@ class Draft:
     def check_references(self) -> None:
         """Find what leads nowhere, and what would after a strike."""
         given = [step for step in (*self.steps, *self.refused) if step.row is not None]
-        sheets = [sheet for kind in KINDS if (sheet := _sheet(kind, given)).rows]
+        sheets = [sheet for kind in RECORDED if (sheet := _sheet(kind, given)).rows]
         struck = [step for step in self.steps if step.row is None and len(step.kind.key) == 1]
         gone = {
             kind.name: [row[0] for step in struck if step.kind is kind for row in step.rows]
-            for kind in KINDS
+            for kind in RECORDED
         }
         references = References(self.act, sheets, gone, _in_form)
         for sheet in sheets:
             self.faults += references.faults(sheet)
         for step in struck:
             self.faults += self._still_named(step)
+        for step in self.steps:
+            if step.kind is DISPUTES and step.new and step.row is not None:
+                self.faults += disputed_faults(self.act, step.row, step.place)
 
     def sheet(self, kind: Kind) -> FormRows:
         """The rows of a kind that are going to be written."""

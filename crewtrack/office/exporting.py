@@ -1,8 +1,6 @@
 """Export: the whole record as files that give the same answers when they are taken in again."""
 
 import re
-import shutil
-import tempfile
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager, suppress
 from functools import partial
@@ -14,6 +12,7 @@ from crewtrack.errors import Fault, Refused
 from crewtrack.facts import KINDS
 from crewtrack.files.evidence_writer import write
 from crewtrack.office.office import Office, Progress, silent
+from crewtrack.office.rights import may
 from crewtrack.phrases import phrase
 from crewtrack.records import moving
 from crewtrack.records.journal_lines import journal_lines
@@ -23,7 +22,6 @@ JOURNAL = "journal.jsonl"
 
 _Line = TypeVar("_Line")
 
-_ROOM: Final = ".crewtrack-"
 _AT_ONCE: Final = 10_000
 """Lines of a file between two words of progress."""
 
@@ -36,9 +34,10 @@ def export(office: Office, folder: Path, progress: Progress = silent) -> tuple[P
     written: where anything fails, or ``progress`` raises, nothing is left.
     """
     with office.view() as view, _naming(folder):
+        may(office, view.reading, "export")
         standards = _standards(view.reading.editions())
         names = [*(f"{kind.name}.csv" for kind in KINDS), *standards, JOURNAL]
-        with _folder_for(folder, names), _room(folder) as room:
+        with _folder_for(folder, names), moving.room(folder) as room:
             _write(view.reading, standards, room, progress)
             return _placed(room, folder, names)
 
@@ -70,19 +69,9 @@ def _naming(folder: Path) -> Iterator[None]:
     try:
         yield
     except OSError as error:
-        if error.filename is None or _ROOM in str(error.filename):
+        if error.filename is None or moving.ROOM in str(error.filename):
             error.filename = str(folder)
         raise
-
-
-@contextmanager
-def _room(folder: Path) -> Iterator[Path]:
-    """A folder within ``folder`` to write in; it goes afterwards."""
-    room = Path(tempfile.mkdtemp(prefix=_ROOM, dir=folder))
-    try:
-        yield room
-    finally:
-        shutil.rmtree(room, ignore_errors=True)
 
 
 def _placed(room: Path, folder: Path, names: Sequence[str]) -> tuple[Path, ...]:

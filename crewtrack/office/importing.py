@@ -1,19 +1,24 @@
 """Import: files of evidence into the record, all or nothing, every fault told."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
+from zoneinfo import ZoneInfo
 
 from crewtrack.bad_cell import shown
 from crewtrack.cells import cell_text
 from crewtrack.checks import row_faults
 from crewtrack.errors import Fault, Refused
-from crewtrack.facts import KINDS, Kind, Reference, Row, Value
+from crewtrack.facts import KINDS, PEOPLE, STANDDOWNS, WAIVERS, Kind, Reference, Row, Value
 from crewtrack.files import evidence_files
 from crewtrack.files.sheet_rows import ReadSheet
+from crewtrack.office import safekeeping
+from crewtrack.office.duties import Written
+from crewtrack.office.entries import Order, ordered
 from crewtrack.office.office import Office, Progress, editions_of, silent
 from crewtrack.office.references import References
 from crewtrack.office.reliefs import relief_faults
+from crewtrack.office.rights import demand_for
 from crewtrack.phrases import joined, later, phrase
 from crewtrack.records.acting import Act
 from crewtrack.records.finding import find
@@ -22,13 +27,15 @@ from crewtrack.records.reading import Current
 
 @dataclass(frozen=True, slots=True)
 class ImportOrder:
-    """How files are to be taken: by whom; only looked at (``dry_run``); and whether a row that
-    differs from the record under the same key revises it, which needs a reason."""
+    """How files are to be taken: by whom; only looked at (``dry_run``); whether a row that differs
+    from the record under the same key revises it, which needs a reason; and whether there is to be
+    a ``backup`` of the record as it was before."""
 
     author: str
     dry_run: bool = False
     revise: bool = False
     reason: str | None = None
+    backup: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,11 +58,14 @@ class Imported:
 def import_evidence(
     office: Office, paths: Sequence[Path], order: ImportOrder, progress: Progress = silent
 ) -> Imported:
-    """Take the files in; Refused lists every fault in all of them, and then nothing is written."""
-    _check_order(order)
-    read = evidence_files.read(paths, office.zone(), progress)
-    reason = order.reason if order.revise else None
-    with office.record.act("import", order.author, office.clock(), reason) as act:
+    """Take the files in; Refused lists every fault in all of them, and then nothing is written,
+    and so it is where NotBackedUp says that there could be no backup before it."""
+    zone = office.zone()
+    given = _checked(order, zone)
+    read = evidence_files.read(paths, zone, progress)
+    if order.backup and not (order.dry_run or read.faults):
+        safekeeping.before(office, "import", progress)
+    with office.record.act("import", given.author, office.clock(), given.reason) as act:
         progress(later("checking"), 0, 0)
         plans = [_plan(act, sheet, order.revise) for sheet in read.sheets]
         references = References(act, read.sheets)
@@ -67,11 +77,12 @@ def import_evidence(
             notices += [*references.notices(sheet), *plan.notices]
         if faults:
             raise Refused(*_in_order(faults, read.sheets))
+        if order.dry_run or not any(plan.changes for plan in plans):
+            act.cancel()
+        _demand(office, act, given.author, plans)
         progress(later("writing"), 0, 0)
         _write(act, plans)
         _check_reliefs(act, read.sheets, plans)
-        if order.dry_run or not any(plan.changes for plan in plans):
-            act.cancel()
     return Imported(
         {p.kind.name: len(p.added) for p in plans if p.added},
         {p.kind.name: len(p.revised) for p in plans if p.revised},
@@ -81,7 +92,29 @@ def import_evidence(
     )
 
 
-def _check_order(order: ImportOrder) -> None:
+def _demand(office: Office, act: Act, author: str, plans: Sequence["_Plan"]) -> None:
+    """Whether whoever imports may. Of most that is only added, the import itself is all that is
+    asked for: half a million rows need not be looked at."""
+    if any(plan.changes for plan in plans):
+        written = [one for plan in plans for one in (*plan.written, *_added(plan))]
+        demand_for(office, act, author, written, from_files=True)
+
+
+def _added(plan: "_Plan") -> Iterator[Written]:
+    if plan.kind in (PEOPLE, WAIVERS, STANDDOWNS):
+        yield from (Written(plan.kind, None, row) for row in plan.added)
+
+
+def _checked(order: ImportOrder, zone: ZoneInfo) -> Order:
+    """Who imports and, for a revision, why, as it goes into the journal."""
+    _check_reason(order)
+    given, faults = ordered(Order(order.author, order.reason if order.revise else None), zone)
+    if faults:
+        raise Refused(*faults)
+    return given
+
+
+def _check_reason(order: ImportOrder) -> None:
     if order.revise and not (order.reason or "").strip():
         raise Refused(
             Fault(
@@ -100,6 +133,7 @@ class _Plan:
     sheet: ReadSheet
     added: list[Row] = field(default_factory=list)
     revised: list[tuple[int, int, Row]] = field(default_factory=list)
+    written: list[Written] = field(default_factory=list)
     touched: list[int] = field(default_factory=list)
     unchanged: int = 0
     faults: list[Fault] = field(default_factory=list)
@@ -191,6 +225,7 @@ def _take_revision(plan: _Plan, number: int, row: Row, held: Current, revise: bo
     wrong = row_faults(kind, row)
     plan.faults += [Fault(place, name, problem, cure) for name, problem, cure in wrong]
     plan.revised.append((held.entry, held.number, row))
+    plan.written.append(Written(kind, None if held.struck else held.row, row, place))
     plan.touched.append(number)
     back = [phrase("struck out before, brought back")] if held.struck else []
     fact = phrase("{kind} {key}", kind=phrase(kind.one), key=repr(key))

@@ -6,17 +6,21 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
 from functools import lru_cache
 from pathlib import Path
-from typing import Final, Self
+from typing import TYPE_CHECKING, Final, Self
 from zoneinfo import ZoneInfo, reset_tzpath
 
 from crewtrack.engine.reckoning import Reckoning
 from crewtrack.engine.standard import Editions, Standard
 from crewtrack.errors import Fault, RecordUnusable, Refused
 from crewtrack.files.standard_file import read_standard
+from crewtrack.office import backup_folder
 from crewtrack.phrases import phrase
 from crewtrack.records.journal import Head
 from crewtrack.records.reading import Reading, StoredEdition
 from crewtrack.records.store import Record
+
+if TYPE_CHECKING:
+    from crewtrack.records.signatures import SigningKey
 
 # Zones come from the pinned tzdata package alone: a machine's own copy must change no answer.
 reset_tzpath(to=())
@@ -104,26 +108,49 @@ class View:
         return Reckoning(self.reading.evidence(self.editions.zone, self.head.seq), self.editions)
 
 
+@dataclass(frozen=True, slots=True)
+class Session:
+    """Who is signed in."""
+
+    person: str
+    name: str
+
+
 class Office:
-    """The unit's work on one record."""
+    """The unit's work on one record.
+
+    ``session`` is whoever is signed in, None for nobody; ``hand`` that person's signing key, for
+    the length of one act (``access.signing``).
+    """
 
     def __init__(self, record: Record, clock: Clock = now) -> None:
         self.record = record
         self.clock = clock
+        self.session: Session | None = None
+        self.hand: SigningKey | None = None
         self.taken: dict[str, Mapping[int, str]] = {}
         """Keys that were ever given, by kind and entry, as far as they were read."""
         self._known: tuple[Head, Reckoning] | None = None
 
     @classmethod
     def open(cls, where: str | Path, clock: Clock = now) -> Self:
-        """Open a record; RecordUnusable says in a sentence why it can't be."""
-        return cls(Record.open(Path(where)), clock)
+        """Open a record; RecordUnusable says in a sentence why it can't be. One of an older
+        program is copied to the folder of its backups before it is brought up to date."""
+        record = Record.open(
+            Path(where), older_copy=lambda path, _: backup_folder.older_copy(path, clock())
+        )
+        return cls(record, clock)
 
     def __enter__(self) -> Self:
         return self
 
     def __exit__(self, *_: object) -> None:
         self.close()
+
+    def on_waiting(self, told: Callable[[], None]) -> None:
+        """Have ``told`` called once a second while an act waits for another program that is
+        writing, on the thread that waits."""
+        self.record.waiting = told
 
     def close(self) -> None:
         """Let go of the record."""

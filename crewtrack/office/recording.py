@@ -9,16 +9,28 @@ from typing import Final
 from crewtrack.engine.reckoning import Reckoning
 from crewtrack.engine.standard import Editions
 from crewtrack.errors import Fault, Refused
-from crewtrack.facts import AIRCRAFT, KINDS, SORTIES, VESSELS, WAIVERS, Kind, Row
+from crewtrack.facts import (
+    AIRCRAFT,
+    CERTIFICATIONS,
+    RECORDED,
+    SIGNOFFS,
+    SORTIES,
+    VESSELS,
+    WAIVERS,
+    Kind,
+    Row,
+)
 from crewtrack.office.changes import Change, Changes, changed_standings
 from crewtrack.office.drafting import Draft, Step, drafted
+from crewtrack.office.duties import Written
 from crewtrack.office.entries import Entry, Order, Strike, ordered
 from crewtrack.office.office import Office, editions_of
 from crewtrack.office.reliefs import relief_faults
+from crewtrack.office.rights import demand_for
 from crewtrack.phrases import phrase
 from crewtrack.records.acting import Act
 from crewtrack.records.evidence_of import evidence_of
-from crewtrack.records.finding import people_of
+from crewtrack.records.finding import find, people_of
 from crewtrack.records.reading import Current
 
 _FLOWN: Final = (SORTIES, VESSELS, AIRCRAFT)
@@ -42,6 +54,7 @@ def record(office: Office, given: Sequence[Entry | Strike], order: Order) -> Cha
             raise Refused(*faults)
         if not draft.steps:
             return Changes()
+        demand_for(office, act, order.author, [_written_of(step) for step in draft.steps])
         people = _touched(act, draft.steps)
         _write(act, draft.steps)
         _check_reliefs(act, draft, editions)
@@ -59,6 +72,12 @@ def record(office: Office, given: Sequence[Entry | Strike], order: Order) -> Cha
     )
 
 
+def _written_of(step: Step) -> Written:
+    """What a step writes, as rights are asked about it."""
+    before = None if step.held is None or step.held.struck else step.held.row
+    return Written(step.kind, before, step.row, step.place)
+
+
 def _unexplained(draft: Draft, order: Order) -> list[Fault]:
     known = [step.held for step in draft.steps if step.held is not None]
     if order.reason is not None or not known:
@@ -73,11 +92,11 @@ def _unexplained(draft: Draft, order: Order) -> list[Fault]:
 
 def _write(act: Act, steps: Sequence[Step]) -> None:
     """What is referred to comes before what refers to it, and goes after it."""
-    for kind in KINDS:
+    for kind in RECORDED:
         act.add(kind, [row for row, held in _written(kind, steps) if held is None])
         revised = [(held, row) for row, held in _written(kind, steps) if held is not None]
         act.revise(kind, [(held.entry, held.number, row) for held, row in revised])
-    for kind in reversed(KINDS):
+    for kind in reversed(RECORDED):
         struck = [one.held for one in steps if one.kind is kind and one.row is None and one.held]
         act.strike(kind, [(held.entry, held.number) for held in struck])
 
@@ -116,9 +135,17 @@ def _touched(act: Act, steps: Iterable[Step]) -> frozenset[str]:
         if "person" in step.kind.names:
             person = step.kind.index("person")
             found.update(str(row[person]) for row in step.rows)
+        if step.kind is CERTIFICATIONS:
+            found |= {_signed_off(act, row) for row in step.rows}
         if step.kind in _FLOWN and step.held is not None:
             found |= people_of(act, step.kind, str(step.held.row[0]))
     return frozenset(found)
+
+
+def _signed_off(act: Act, certification: Row) -> str:
+    """Whose sign-off a certification is of."""
+    held = find(act, SIGNOFFS, (certification[CERTIFICATIONS.index("signoff")],))
+    return "" if held is None else str(held.row[SIGNOFFS.index("person")])
 
 
 def _counted(steps: Iterable[Step]) -> Mapping[str, int]:

@@ -6,14 +6,14 @@ from types import MappingProxyType
 
 from crewtrack.bad_cell import likely, shown
 from crewtrack.errors import Fault
-from crewtrack.facts import KINDS, InStandard, Kind, Reference, Value
+from crewtrack.facts import RECORDED, InStandard, Kind, Reference, Value
 from crewtrack.office.given_rows import GivenRows
 from crewtrack.office.office import editions_of
 from crewtrack.phrases import Phrase, joined, phrase
 from crewtrack.records.acting import Act
 from crewtrack.records.finding import find
 
-_ONE = {kind.name: kind for kind in KINDS}
+_ONE = {kind.name: kind for kind in RECORDED}
 _FEW = 12
 _ONE_BY_ONE = 50
 """Up to so many keys are looked up one by one: of a long history all of them take longer."""

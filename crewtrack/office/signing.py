@@ -1,4 +1,5 @@
-"""Sign-offs: the evaluator's own standing, what was marked, signing and withdrawing."""
+"""Sign-offs: the evaluator's own standing, what was marked, signing, certifying and
+withdrawing."""
 
 import re
 from collections.abc import Sequence
@@ -9,7 +10,7 @@ from typing import Final
 from crewtrack.engine.reckoning import Reckoning
 from crewtrack.engine.standings import Standing
 from crewtrack.errors import Fault, Refused
-from crewtrack.facts import SIGNOFFS, Row, Value
+from crewtrack.facts import CERTIFICATIONS, SIGNOFFS, Row, Value
 from crewtrack.office.changes import Changes
 from crewtrack.office.entries import Entry, Order, fault_place, named
 from crewtrack.office.office import Office
@@ -31,6 +32,17 @@ class Withdrawal:
     on: date
     by: str
     reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class Certification:
+    """A sign-off, by its key, is certified on the day ``on`` by the person ``by``, in words
+    where there are any."""
+
+    key: str
+    on: date
+    by: str
+    remarks: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,6 +78,17 @@ def withdraw(office: Office, withdrawal: Withdrawal, order: Order) -> Changes:
     row = _with(held.row, withdrawal)
     order = replace(order, act_kind="withdraw", reason=order.reason or withdrawal.reason)
     return record(office, [Entry(SIGNOFFS, row, withdrawal.revision)], order)
+
+
+def certify(office: Office, certification: Certification, order: Order) -> Changes:
+    """Put the second signature to a sign-off; faults are at ``certifications 1``."""
+    row: Row = (
+        certification.key,
+        certification.on,
+        certification.by,
+        certification.remarks or None,
+    )
+    return record(office, [Entry(CERTIFICATIONS, row)], replace(order, act_kind="certify"))
 
 
 def evaluator_standing(

@@ -9,7 +9,11 @@ from crewtrack.engine.evidence import Waiver
 from crewtrack.engine.reckoning import Reckoning
 from crewtrack.engine.standard import Editions, Standard
 from crewtrack.engine.standings import Explanation, HistoryRow, Roster, Standing, StoodDown
+from crewtrack.errors import Fault
 from crewtrack.facts import Kind, Row, Value
+from crewtrack.office.able import identified
+from crewtrack.office.attestation import Attested, attestations
+from crewtrack.office.closed import check_open, closed, may_be_closed
 from crewtrack.office.given_rows import FactKey
 from crewtrack.office.office import Office, Progress, silent
 from crewtrack.phrases import later
@@ -27,7 +31,8 @@ class Snapshot:
 
     ``known_at`` is the instant that was asked about, None where that was now; ``today`` the date
     in the unit's zone when it was taken. What the engine needs is read at once, rows of facts
-    when they are first asked for; both are kept. May be asked from one thread at a time.
+    when they are first asked for; both are kept. May be asked from one thread at a time. Facts
+    that are not open to whoever is signed in (``closed``) are refused.
     """
 
     def __init__(
@@ -41,6 +46,7 @@ class Snapshot:
         self._history: tuple[HistoryRow, ...] | None = None
         self._rows: dict[str, tuple[Row, ...]] = {}
         self._by_key: dict[str, Mapping[FactKey, Row]] = {}
+        self._attested: Mapping[str, Attested] | None = None
         self._told: dict[tuple[str, tuple[str, ...]], Mapping[str, tuple[Value, ...]]] = {}
 
     @property
@@ -101,6 +107,7 @@ class Snapshot:
 
     def rows(self, kind: Kind) -> tuple[Row, ...]:
         """Every fact of a kind, in the order of entry."""
+        self._check_open(kind)
         if kind.name not in self._rows:
             with self._office.record.reading() as record:
                 self._rows[kind.name] = tuple(record.rows(kind, self.head.seq))
@@ -108,6 +115,7 @@ class Snapshot:
 
     def by_key(self, kind: Kind) -> Mapping[FactKey, Row]:
         """The same by the values of their key columns."""
+        self._check_open(kind)
         if kind.name not in self._by_key:
             key_of = layout(kind).key_of
             self._by_key[kind.name] = {key_of(row): row for row in self.rows(kind)}
@@ -115,12 +123,14 @@ class Snapshot:
 
     def rows_of(self, kind: Kind, keys: Iterable[FactKey]) -> Mapping[FactKey, Row]:
         """The facts with a few keys, read without all others."""
+        self._check_open(kind)
         with self._office.record.reading() as record:
             return rows_of(record, kind, keys, self.head.seq)
 
     def told(self, kind: Kind, names: tuple[str, ...]) -> Mapping[str, tuple[Value, ...]]:
         """Some columns of every fact of a kind that has a single key column, by its key: texts,
         choices and references. Many times as fast as all of their rows, and kept."""
+        self._check_open(kind)
         if (kind.name, names) not in self._told:
             with self._office.record.reading() as record:
                 keys, *columns = record.columns(kind, (*kind.key, *names), self.head.seq)
@@ -128,8 +138,15 @@ class Snapshot:
             self._told[kind.name, names] = dict(zip(map(str, keys), values, strict=True))
         return self._told[kind.name, names]
 
+    def attested(self) -> Mapping[str, Attested]:
+        """Who stands for each sign-off, by its key."""
+        if self._attested is None:
+            self._attested = attestations(self._office)
+        return self._attested
+
     def revisions(self, kind: Kind, key: FactKey) -> tuple[Revision, ...]:
         """All revisions of one fact, the first one first; none where it was not recorded yet."""
+        self._check_open(kind)
         with self._office.record.reading() as record:
             held = record.revisions(kind, key)
         return tuple(one for one in held if one.act.seq <= self.head.seq)
@@ -141,6 +158,23 @@ class Snapshot:
         with self._office.record.reading() as record:
             self._office.taken[kind.name] = known = taken_since(record, kind, known)
         return tuple(known.values())
+
+    def closed(self, kind: Kind) -> Fault | None:
+        """Why whoever is signed in may not read facts of a kind; None where they may."""
+        with self._office.record.reading() as record:
+            return closed(self._office, record, kind)
+
+    @property
+    def identified(self) -> bool:
+        """Whether people sign in to this record by now."""
+        with self._office.record.reading() as record:
+            return identified(record)
+
+    def _check_open(self, kind: Kind) -> None:
+        if not may_be_closed(kind):
+            return
+        with self._office.record.reading() as record:
+            check_open(self._office, record, kind)
 
 
 def take(office: Office, known_at: datetime | None = None, progress: Progress = silent) -> Snapshot:
@@ -154,6 +188,7 @@ def history_of(office: Office, kind: Kind, key: FactKey) -> tuple[Revision, ...]
     """All revisions of one fact by now, the first one first: their numbers, rows and acts (by
     whom, when and why)."""
     with office.record.reading() as record:
+        check_open(office, record, kind)
         return record.revisions(kind, key)
 
 

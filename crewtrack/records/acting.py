@@ -1,6 +1,6 @@
 """One act: all that is recorded at once, under one author and instant. All of it or nothing."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from datetime import date
 from itertools import chain, islice, repeat
 from typing import Final
@@ -8,15 +8,15 @@ from typing import Final
 from sqlalchemy import Connection
 
 from crewtrack.facts import Kind, Row
-from crewtrack.records import journal
+from crewtrack.records import journal, sealing
 from crewtrack.records.canonical import Json
 from crewtrack.records.digests import Tally, digest, edition_line, line_writer
 from crewtrack.records.entries import EntryByKey, referred
 from crewtrack.records.finding import newest_of
-from crewtrack.records.journal import Draft, Head, PastAct
+from crewtrack.records.journal import Draft, Head, PastAct, Signer
 from crewtrack.records.reading import Reading
 from crewtrack.records.stored import encoded, insertion, layout
-from crewtrack.records.tables import EDITIONS
+from crewtrack.records.tables import EDITIONS, SEALS
 
 _AT_ONCE: Final = 500
 """Rows written by one statement: enough for speed, and few enough for SQLite, which takes 32,766
@@ -44,6 +44,9 @@ class Act(Reading):
         self._before: Head = journal.head(connection, None)
         self._ids: dict[str, EntryByKey] = {}
         self._tallies: dict[str, Tally] = {}
+        self._edition: str | None = None
+        self._signers: tuple[Signer, ...] = ()
+        self._noted = False
         self.cancelled = False
         self.past: PastAct | None = None
 
@@ -53,6 +56,11 @@ class Act(Reading):
         return self._before.seq + 1
 
     @property
+    def kind(self) -> str:
+        """The word for what is done."""
+        return self._draft.kind
+
+    @property
     def before(self) -> Head:
         """The last act before this one."""
         return self._before
@@ -60,6 +68,14 @@ class Act(Reading):
     def cancel(self) -> None:
         """Record nothing of it, when it ends: a dry run."""
         self.cancelled = True
+
+    def note(self) -> None:
+        """Put the act into the journal even where it records no fact."""
+        self._noted = True
+
+    def sign(self, edition: str, *signers: Signer) -> None:
+        """Have the act signed when it ends, under an edition of the standard."""
+        self._edition, self._signers = edition, signers
 
     def add(self, kind: Kind, rows: Iterable[Row]) -> int:
         """Record new facts, in their order; returns how many."""
@@ -104,12 +120,24 @@ class Act(Reading):
         )
         self._tallies.setdefault(EDITIONS, Tally()).add([hashed])
 
+    def seal(self, entries: Mapping[str, Collection[int]]) -> int:
+        """Take the contents of facts out, all revisions of each, by kind and entry; returns how
+        many rows they were. Only within ``Record.sealing``.
+
+        ValueError for the newest row of a table. Whoever calls has seen to it that nothing that
+        stays refers to them.
+        """
+        digests = sealing.take_out(self._connection, self.seq, entries)
+        if digests:
+            self._tallies.setdefault(SEALS, Tally()).add(digests)
+        return len(digests)
+
     def chain(self) -> PastAct | None:
         """Append the act to the journal; None where it has recorded nothing."""
-        if not self._tallies:
+        if not self._tallies and not self._noted:
             return None
         told: dict[str, Json] = {name: tally.told() for name, tally in self._tallies.items()}
-        self.past = journal.chained(self._draft, told, self._before)
+        self.past = journal.chained(self._draft, told, self._before, self._edition, self._signers)
         journal.append(self._connection, self.past)
         return self.past
 

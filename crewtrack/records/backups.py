@@ -1,20 +1,28 @@
 """Backups of a record, and putting one back."""
 
 import sqlite3
+import tempfile
 from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from pathlib import Path
 from typing import Final
+
+from sqlalchemy.exc import DBAPIError
 
 from crewtrack.errors import Fault, RecordUnusable, Refused
 from crewtrack.phrases import joined, later, phrase
 from crewtrack.records import moving
 from crewtrack.records.connecting import DAMAGED, meaning, raw_connection, told, unusable
 from crewtrack.records.copying import copy_consistent
-from crewtrack.records.opening import has_log, is_record, no_record
+from crewtrack.records.opening import is_record, no_record
+from crewtrack.records.pairing import not_paired
 from crewtrack.records.progress import Progress, silent
-from crewtrack.records.store import BUSY_SECONDS, Record
+from crewtrack.records.stamps import read_only
+from crewtrack.records.store import Record
 from crewtrack.records.verifying import verify
+
+BUSY_SECONDS: Final = 5.0
+"""How long to wait for those who have a record open that is to make way."""
 
 _NAME_A_BACKUP: Final = later(
     "name a whole backup of a crewtrack record, made with 'crewtrack backup'"
@@ -55,12 +63,25 @@ def restore(source: Path, target: Path, progress: Progress = silent) -> Path | N
     with moving.workshop(target) as made:
         with _blaming_backup(), _speaking_of(made, source):
             with told(source, target):
-                query = "mode=ro" if has_log(source) else "mode=ro&immutable=1"
-                copy_consistent(source, made, query, progress)
+                copy_consistent(source, made, read_only(source), progress)
             _check(made, progress)
         aside = _make_way(target)
         moving.place(made, target)
     return aside
+
+
+def is_whole(source: Path, progress: Progress = silent) -> bool:
+    """Whether a backup opens, in today's tables, and all in it is as it was recorded, so far as
+    that can be found out: looked into is a copy, so the backup itself stays as it is."""
+    with tempfile.TemporaryDirectory(prefix="crewtrack-") as folder:
+        made = Path(folder) / "record"
+        try:
+            with told(source, made):
+                copy_consistent(source, made, read_only(source), progress)
+            _check(made, progress)
+        except (RecordUnusable, OSError, sqlite3.Error, DBAPIError, UnicodeDecodeError):
+            return False
+    return True
 
 
 def _check(made: Path, progress: Progress) -> None:
@@ -98,7 +119,8 @@ def _make_way(target: Path) -> Path | None:
     """Move what is at ``target`` aside, once nobody uses it."""
     if not (target.exists() or target.is_symlink()):
         return None
-    if is_record(target):
+    # A log of another record is not folded in: that would destroy what is put aside.
+    if is_record(target) and not_paired(target) is None:
         _let_go(target)
     return moving.move_aside(target, "before-restore")
 

@@ -5,13 +5,14 @@ where they are meant.
 """
 
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, Final
 
 from sqlalchemy import Connection, Engine, create_engine
-from sqlalchemy.exc import DBAPIError
+from sqlalchemy.exc import DBAPIError, OperationalError
 from sqlalchemy.pool import NullPool
 
 from crewtrack.errors import RecordUnusable
@@ -29,6 +30,10 @@ _PRAGMAS: Final = (
     "journal_mode=WAL",
 )
 
+_UNTOLD: Final = 1.0
+"""Seconds of waiting for another writer that nobody is told of."""
+
+_DAMAGED: Final = later("is damaged; put the last backup back with 'crewtrack restore FILE'")
 _IN_USE: Final = later("is in use by another program; try again when that is done")
 _MEANINGS: Final = {
     sqlite3.SQLITE_BUSY: _IN_USE,
@@ -40,10 +45,8 @@ _MEANINGS: Final = {
     sqlite3.SQLITE_READONLY: later(
         "is read-only; allow writing to the file and its folder, or name another record with --db"
     ),
-    sqlite3.SQLITE_CORRUPT: later(
-        "is damaged; put the last backup back with 'crewtrack restore FILE'"
-    ),
-    sqlite3.SQLITE_NOTADB: later("is not a crewtrack record; name another with --db"),
+    sqlite3.SQLITE_CORRUPT: _DAMAGED,
+    sqlite3.SQLITE_NOTADB: _DAMAGED,  # whoever connects has looked at the header before
     sqlite3.SQLITE_CANTOPEN: later(
         "can't be opened; look whether the file and its folder may be read and written"
     ),
@@ -54,7 +57,7 @@ _MEANINGS: Final = {
     sqlite3.SQLITE_PERM: later("can't be opened; look whether you may read and write it"),
 }
 
-DAMAGED: Final = phrase(_MEANINGS[sqlite3.SQLITE_CORRUPT])
+DAMAGED: Final = phrase(_DAMAGED)
 
 
 def _not_as_recorded(error: NotAsRecorded) -> Phrase:
@@ -127,7 +130,7 @@ def engine_for(path: Path, busy_seconds: float) -> Engine:
         try:
             for pragma in _PRAGMAS:
                 connection.execute(f"PRAGMA {pragma}").close()
-        except sqlite3.Error:
+        except BaseException:  # what SQLite says of damage may be undecodable
             connection.close()
             raise
         return connection
@@ -148,12 +151,23 @@ def snapshot(engine: Engine) -> Iterator[Connection]:
             roll_back(connection)
 
 
+@dataclass(frozen=True, slots=True)
+class Patience:
+    """For how many seconds to wait for another who writes, and who is told, once a second, that
+    the waiting goes on. What ``waiting`` raises ends it."""
+
+    seconds: float
+    waiting: Callable[[], None]
+
+
 @contextmanager
-def transaction(engine: Engine) -> Iterator[Connection]:
+def transaction(engine: Engine, patience: Patience, *pragmas: str) -> Iterator[Connection]:
     """The only connection that writes; commits on leaving normally, unless it was rolled back
-    before, else rolls back."""
+    before, else rolls back. ``pragmas`` hold for it alone."""
     with engine.connect() as connection:
-        connection.exec_driver_sql("BEGIN IMMEDIATE")
+        for pragma in pragmas:
+            connection.exec_driver_sql(f"PRAGMA {pragma}").close()
+        _begin_writing(connection, patience)
         try:
             yield connection
             if _in_transaction(connection):
@@ -161,6 +175,32 @@ def transaction(engine: Engine) -> Iterator[Connection]:
         except BaseException:
             roll_back(connection)
             raise
+
+
+def _begin_writing(connection: Connection, patience: Patience) -> None:
+    """Take the turn to write. SQLite itself waits in silence, so it is asked second by second."""
+    left = patience.seconds
+    while True:
+        wait = min(left, _UNTOLD)
+        _wait_at_most(connection, wait)
+        try:
+            connection.exec_driver_sql("BEGIN IMMEDIATE")
+        except OperationalError as error:
+            left -= wait
+            if left <= 0 or not _is_busy(error):
+                raise
+            patience.waiting()
+        else:
+            _wait_at_most(connection, patience.seconds)
+            return
+
+
+def _wait_at_most(connection: Connection, seconds: float) -> None:
+    connection.exec_driver_sql(f"PRAGMA busy_timeout={int(seconds * 1000)}").close()
+
+
+def _is_busy(error: OperationalError) -> bool:
+    return getattr(error.orig, "sqlite_errorcode", 0) & 0xFF == sqlite3.SQLITE_BUSY
 
 
 def roll_back(connection: Connection) -> None:

@@ -8,7 +8,7 @@ from typing import Final
 from crewtrack.errors import RecordUnusable
 from crewtrack.phrases import later, phrase
 from crewtrack.records import moving
-from crewtrack.records.connecting import raw_connection
+from crewtrack.records.connecting import DAMAGED, raw_connection, unusable
 from crewtrack.records.progress import Progress, silent
 
 _AT_ONCE: Final = 2_000
@@ -30,7 +30,10 @@ def copy_consistent(
     ):
         # All from one state: else it would begin anew whenever somebody writes meanwhile.
         origin.execute("BEGIN").close()
-        origin.execute("SELECT count(*) FROM sqlite_schema").fetchall()
+        try:
+            origin.execute("SELECT count(*) FROM sqlite_schema").fetchall()
+        except UnicodeDecodeError as error:  # from SQLite's own message, which quotes what it found
+            raise unusable(source, DAMAGED) from error
         origin.backup(copy, pages=_AT_ONCE, progress=told)
 
 

@@ -25,7 +25,7 @@ def referred(kind: Kind) -> tuple[str, ...]:
 
 def kind_named(name: str) -> Kind:
     """The kind whose table has a name."""
-    return next(kind for kind in facts.KINDS if kind.name == name)
+    return next(kind for kind in facts.RECORDED if kind.name == name)
 
 
 def key_column(name: str) -> str:

@@ -23,7 +23,7 @@ from crewtrack.records.evidence_source import Source
 from crewtrack.records.newest import Lists
 from crewtrack.records.reading import Reading
 
-_WHOLE: Final = (facts.PEOPLE,)
+_WHOLE: Final = (facts.PEOPLE, facts.CERTIFICATIONS)
 """Few, and any of them may be named by what is in another's books."""
 _NAMING: Final = (facts.PERFORMANCES, facts.SIGNOFFS)
 """What in somebody's books names a sortie."""

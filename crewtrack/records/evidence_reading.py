@@ -16,6 +16,7 @@ from zoneinfo import ZoneInfo
 from sqlalchemy import Connection
 
 from crewtrack import facts
+from crewtrack.collecting import no_collection
 from crewtrack.engine.days import FOREVER
 from crewtrack.engine.evidence import (
     NOT_RECORDED,
@@ -32,7 +33,7 @@ from crewtrack.engine.evidence import (
 )
 from crewtrack.facts import Kind
 from crewtrack.records.damage import NotAsRecorded, as_recorded
-from crewtrack.records.evidence_source import Source, no_collection
+from crewtrack.records.evidence_source import Source
 from crewtrack.records.local_days import local_days
 
 _SORTIE: Final = (
@@ -70,7 +71,7 @@ def evidence_from(source: Source, zone: ZoneInfo) -> Evidence:
             performances = _performances(source, index, keys)
         shelves = _Shelves(
             _grouped(source, facts.ASSIGNMENTS, _ASSIGNMENT, _assignment),
-            _grouped(source, facts.SIGNOFFS, _SIGNOFF, _signoff_with(index, keys)),
+            _grouped(source, facts.SIGNOFFS, _SIGNOFF, _signoff_with(source, index, keys)),
             _grouped(source, facts.CERTIFICATES, _CERTIFICATE, _certificate),
             _grouped(source, facts.WAIVERS, _WAIVER, _waiver),
             _grouped(source, facts.STANDDOWNS, _STANDDOWN, _standdown),
@@ -219,19 +220,31 @@ def _assignment(qualification: str, first: str, last: str | None) -> Assignment:
 
 
 _SIGNOFF: Final = (
-    "entry, person_id, signoff, task, date, level, result, evaluator_id, sortie_id, withdrawn"
+    "entry, person_id, entry, signoff, task, date, level, result, evaluator_id, sortie_id,"
+    " withdrawn"
 )
 
 
-def _signoff_with(index: Mapping[int, int], keys: Mapping[int, str]) -> Callable[..., SignOff]:
+def _signoff_with(
+    source: Source, index: Mapping[int, int], keys: Mapping[int, str]
+) -> Callable[..., SignOff]:
+    certified = _certified(source, keys)
+
     def signoff(*values: Any) -> SignOff:
-        key, task, day, level, result, evaluator, sortie, withdrawn = values
+        entry, key, task, day, level, result, evaluator, sortie, withdrawn = values
         at = None if sortie is None else index[sortie]
         rank = facts.LEVELS.index(level)
-        by = keys[evaluator]
-        return SignOff(key, task, _first(day), rank, result, by, at, _day(withdrawn))
+        by, second = keys[evaluator], certified.get(entry, (None, None))
+        return SignOff(key, task, _first(day), rank, result, by, at, _day(withdrawn), *second)
 
     return signoff
+
+
+def _certified(source: Source, keys: Mapping[int, str]) -> dict[int, tuple[int, str]]:
+    """The second signatures: their day and whose they are, by the entry of the sign-off."""
+    with as_recorded(facts.CERTIFICATIONS.name):
+        rows = source.rows(facts.CERTIFICATIONS, "entry, signoff_id, date, by_id")
+        return {signoff: (_first(day), keys[by]) for _, signoff, day, by in rows}
 
 
 _CERTIFICATE: Final = "entry, person_id, certificate, kind, issued, expires, revoked"

@@ -1,12 +1,9 @@
 """Where evidence is read from: the facts that are there as of an act, and nothing of those that
 refer to a sortie or a person that is struck out."""
 
-import gc
-from collections.abc import Iterator, Mapping, Sequence
-from contextlib import contextmanager
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import compress
-from threading import Lock
 from typing import Any, Final
 
 from sqlalchemy import Connection
@@ -80,7 +77,7 @@ def _referring(kind: str) -> tuple[str, ...]:
     return tuple(
         {
             name: None
-            for other in facts.KINDS
+            for other in facts.RECORDED
             for column in other.columns
             if column.type == facts.Reference(kind)
             for name in stored_names(column)
@@ -89,32 +86,3 @@ def _referring(kind: str) -> tuple[str, ...]:
 
 
 _REFERRING: Final = {kind.name: _referring(kind.name) for kind in (facts.SORTIES, facts.PEOPLE)}
-
-
-class _Pause:
-    """Keeps the collector from running while any thread wants that."""
-
-    def __init__(self) -> None:
-        self._lock = Lock()
-        self._wanted_by = 0
-        self._was_on = False
-
-    @contextmanager
-    def __call__(self) -> Iterator[None]:
-        with self._lock:
-            if not self._wanted_by:
-                self._was_on = gc.isenabled()
-                gc.disable()
-            self._wanted_by += 1
-        try:
-            yield
-        finally:
-            with self._lock:
-                self._wanted_by -= 1
-                if self._was_on and not self._wanted_by:
-                    gc.enable()
-
-
-no_collection: Final = _Pause()
-"""Within, no cycles are looked for: among a million tuples without one, that would cost as much as
-the reading itself. Several threads may be within at once."""

@@ -6,7 +6,7 @@ from typing import Final
 from sqlalchemy import Connection
 
 from crewtrack import facts
-from crewtrack.facts import KINDS, SORTIES, Kind, Reference, Row, Value
+from crewtrack.facts import RECORDED, SORTIES, Kind, Reference, Row, Value
 from crewtrack.records.connecting import fetch
 from crewtrack.records.damage import as_recorded, check_values, is_struck
 from crewtrack.records.entries import (
@@ -34,7 +34,7 @@ def find(reading: Reading, kind: Kind, key: tuple[Value, ...]) -> Current | None
 def referring(reading: Reading, kind: Kind, key: str) -> Iterator[tuple[Kind, Current]]:
     """The facts that refer to one with a key, kind by kind; each is told once for each column
     in which it does. None of those that are struck out."""
-    for other in KINDS:
+    for other in RECORDED:
         for column in other.columns:
             if column.type == Reference(kind.name):
                 for held in naming(reading, other, column.name, key):

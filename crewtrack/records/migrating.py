@@ -17,7 +17,7 @@ from crewtrack.records.tables import APPLICATION_ID
 if TYPE_CHECKING:
     from alembic.config import Config
 
-REVISIONS: Final = ("0001", "0002")
+REVISIONS: Final = ("0001", "0002", "0003")
 """All schema revisions, numbered in the order in which they were made: a higher one is newer.
 The last is that of today's tables. They stand here so that opening a record that is up to date
 needs no look at the scripts."""

@@ -1,10 +1,12 @@
 """Putting files in place: whole or not at all, and never over another file."""
 
+import errno
 import os
 import shutil
+import sqlite3
 import tempfile
 from collections.abc import Iterator
-from contextlib import contextmanager, suppress
+from contextlib import closing, contextmanager, suppress
 from itertools import count
 from pathlib import Path
 from typing import Final
@@ -42,13 +44,79 @@ def workshop(target: Path) -> Iterator[Path]:
     that folder afterwards goes."""
     parent = target.absolute().parent
     try:
-        folder = Path(tempfile.mkdtemp(prefix=".crewtrack-", dir=parent))
+        made = _new_room(parent)
     except OSError as error:
         raise _no_place(target, error) from error
-    try:
+    with _kept(*made) as folder:
         yield folder / "record"
+
+
+@contextmanager
+def room(parent: Path) -> Iterator[Path]:
+    """A folder within ``parent`` to work in; it goes afterwards. One that a killed program left
+    there goes when the next is made."""
+    with _kept(*_new_room(parent)) as folder:
+        yield folder
+
+
+ROOM: Final = ".crewtrack-"
+_LOCK: Final = "lock"
+"""A file in every room, locked as long as whoever made the room lives."""
+
+
+@contextmanager
+def _kept(folder: Path, lock: sqlite3.Connection) -> Iterator[Path]:
+    try:
+        with closing(lock):
+            yield folder
     finally:
         shutil.rmtree(folder, ignore_errors=True)
+
+
+def _new_room(parent: Path) -> tuple[Path, sqlite3.Connection]:
+    _clear_away(parent)
+    while True:
+        folder = Path(tempfile.mkdtemp(prefix=ROOM, dir=parent))
+        # Somebody who clears away at this very moment may take it for one that was left.
+        with suppress(FileNotFoundError, sqlite3.OperationalError):
+            (folder / _LOCK).touch()
+            lock = _locked(folder)
+            if (folder / _LOCK).exists():
+                return folder, lock
+            lock.close()
+        if folder.exists():
+            shutil.rmtree(folder, ignore_errors=True)
+            raise OSError(errno.ENOLCK, os.strerror(errno.ENOLCK), str(folder))
+
+
+def _locked(folder: Path) -> sqlite3.Connection:
+    """Whoever has this has the room. SQLite's own lock, since it is the same on every system and
+    goes with the program that holds it."""
+    lock = sqlite3.connect(folder / _LOCK, timeout=0, isolation_level=None)
+    try:
+        lock.execute("BEGIN EXCLUSIVE").close()
+    except sqlite3.Error:
+        lock.close()
+        raise
+    return lock
+
+
+def _clear_away(parent: Path) -> None:
+    """Do away with rooms whose makers are gone."""
+    for folder in parent.glob(f"{ROOM}*"):
+        if folder.is_dir() and not folder.is_symlink() and _is_left(folder):
+            shutil.rmtree(folder, ignore_errors=True)
+
+
+def _is_left(folder: Path) -> bool:
+    """Whether nobody works in a room any more. The lock is there first and goes with the rest."""
+    try:
+        if all(path.name != _LOCK for path in folder.iterdir()):
+            return True
+        _locked(folder).close()
+    except (OSError, sqlite3.Error):
+        return False
+    return True
 
 
 def refuse_existing(path: Path, cure: str = later("name one that is new")) -> None:

@@ -27,7 +27,7 @@ def look_at_content(path: Path) -> None:
     """RecordUnusable where the file can't be a record, so far as its size and header tell."""
     why = no_record(path)
     if why is not None:
-        raise unusable(path, joined("; ", (why, _cure(why))))
+        raise unusable(path, cured(why))
 
 
 def no_record(path: Path) -> str | None:
@@ -50,8 +50,10 @@ _MISSING: Final = phrase("does not exist")
 _NO_FILE: Final = phrase("is not a file")
 _EMPTY: Final = phrase("is empty")
 _UNREADABLE: Final = phrase("can't be read")
+_NO_RECORD: Final = phrase("is not a crewtrack record")
 _FOREIGN: Final = phrase("is another program's database")
-_CUT_SHORT: Final = phrase("is cut short")
+CUT_SHORT: Final = phrase("is cut short")
+_DAMAGED: Final = phrase("is damaged")
 _CURES: Final[Mapping[str, str]] = {
     _MISSING: phrase(
         "make a record with 'crewtrack init --standard FILE', or name another with --db"
@@ -63,13 +65,15 @@ _CURES: Final[Mapping[str, str]] = {
     ),
     _UNREADABLE: phrase("look whether you may read it"),
     _FOREIGN: phrase("name a crewtrack record with --db"),
-    _CUT_SHORT: phrase("put the last backup back with 'crewtrack restore FILE'"),
+    CUT_SHORT: phrase("put the last backup back with 'crewtrack restore FILE'"),
+    _DAMAGED: phrase("put the last backup back with 'crewtrack restore FILE'"),
 }
 
 
-def _cure(why: str) -> str:
-    """What to do about the record that a command was to use."""
-    return _CURES.get(why.partition(" (")[0], phrase("name another with --db"))
+def cured(why: str) -> str:
+    """Why a record can't be used, and what to do about it."""
+    cure = _CURES.get(why.partition(" (")[0], phrase("name another with --db"))
+    return joined("; ", (why, cure))
 
 
 def is_record(path: Path) -> bool:
@@ -81,7 +85,7 @@ def is_record(path: Path) -> bool:
             header = _header(path)
         except OSError:
             return False
-    return header.startswith(_MAGIC) and _application(header) == APPLICATION_ID
+    return len(header) == _HEADER and not _strange(header)
 
 
 def _header(path: Path) -> bytes:
@@ -89,31 +93,65 @@ def _header(path: Path) -> bytes:
         return file.read(_HEADER)
 
 
-def _application(header: bytes) -> int:
-    return int.from_bytes(header[68:72], "big")
-
-
 def _wrong_header(path: Path, size: int) -> str | None:
     try:
         header = _header(path)
     except OSError as error:
         return phrase("can't be read ({why})", why=error.strerror)
-    if not header.startswith(_MAGIC[: len(header)]):
-        return phrase("is not a crewtrack record")
     if len(header) < _HEADER:
-        return _CUT_SHORT
-    if _application(header) != APPLICATION_ID:
-        return _FOREIGN
-    page = int.from_bytes(header[16:18], "big")
-    pages = int.from_bytes(header[28:32], "big")
+        return CUT_SHORT if header.startswith(_MAGIC[: len(header)]) else _NO_RECORD
+    strange = _strange(header)
+    if strange > _MOST_STRANGE:
+        return _FOREIGN if header.startswith(_MAGIC) else _NO_RECORD
+    if strange or not _in_bounds(header):
+        return _DAMAGED
     # While a write-ahead log lies beside it, the file may rightly be shorter than its header says.
-    whole = size >= pages * (65536 if page == 1 else page) or has_log(path)
-    return None if whole else _CUT_SHORT
+    return None if size >= _said_size(header) or has_log(path) else CUT_SHORT
+
+
+def _strange(header: bytes) -> int:
+    """How many bytes of the two marks of a record are not what they should be."""
+    marks = header[: len(_MAGIC)] + header[68:72]
+    ours = _MAGIC + APPLICATION_ID.to_bytes(4, "big")
+    return sum(there != wanted for there, wanted in zip(marks, ours, strict=True))
+
+
+_MOST_STRANGE: Final = 2
+"""Up to so many, it is a record in which a disk has failed, and not a file of another kind."""
+
+
+def _in_bounds(header: bytes) -> bool:
+    """Whether what SQLite goes by is what it writes (its file format, section 1.3): else it calls
+    a record that is damaged no database, or one that may not be written."""
+    page = _page_size(header)
+    return (
+        512 <= page <= 65536
+        and page.bit_count() == 1
+        and {*header[18:20]} <= {1, 2}
+        and header[21:24] == b"\x40\x20\x20"
+        and 1 <= int.from_bytes(header[44:48], "big") <= 4
+    )
+
+
+def _page_size(header: bytes) -> int:
+    page = int.from_bytes(header[16:18], "big")
+    return 65536 if page == 1 else page
+
+
+def _said_size(header: bytes) -> int:
+    """How large the file is, as its header says."""
+    return int.from_bytes(header[28:32], "big") * _page_size(header)
+
+
+def is_short(path: Path) -> bool:
+    """Whether a file is smaller than its header says."""
+    return path.stat().st_size < _said_size(_header(path))
 
 
 def has_log(path: Path) -> bool:
     """Whether a write-ahead log with something in it lies beside the file."""
-    log = path.with_name(f"{path.name}-wal")
+    file = path.resolve()  # SQLite puts it beside the file that a link leads to
+    log = file.with_name(f"{file.name}-wal")
     return log.exists() and log.stat().st_size > 0
 
 

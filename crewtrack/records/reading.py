@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from typing import Any, Final
 from zoneinfo import ZoneInfo
 
@@ -82,6 +82,11 @@ class Reading:
         """The last act that was recorded by an aware instant (None: of all)."""
         return journal.head(self._connection, known_at)
 
+    def identity(self) -> str:
+        """The id of the record's first act, which no other record has; "" before that."""
+        found = self._connection.exec_driver_sql("SELECT id FROM acts WHERE seq = 1")
+        return str(found.scalar_one_or_none() or "")
+
     def acts(self, seq: int | None = None) -> Iterator[PastAct]:
         """The acts in the order of the chain."""
         return journal.acts(self._connection, _bound(seq))
@@ -91,6 +96,12 @@ class Reading:
         all) that have the text ``like`` in their author, their kind or their reason. Of letters
         only A to Z are the same as their small ones."""
         return journal.acts_back(self._connection, _bound(before), most, like)
+
+    def set_back(self, by: timedelta) -> dict[int, int]:
+        """The acts whose clock stood earlier, by more than ``by``, than that of an act before
+        them in the chain: their places, each with that of the latest-dated act before it."""
+        with as_recorded("the journal"):
+            return journal.set_back(self._connection, by)
 
     def recorded_by(self, seq: int, most: int = 200) -> tuple[int, tuple[Recorded, ...]]:
         """How many rows of facts an act recorded, and the first ``most`` of them: kind by kind,

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from sqlalchemy import Connection
 
-from crewtrack.facts import KINDS, Kind, Row, Value
+from crewtrack.facts import RECORDED, Kind, Row, Value
 from crewtrack.records.connecting import fetch
 from crewtrack.records.damage import as_recorded, check_values, is_struck
 from crewtrack.records.entries import few_keys
@@ -27,7 +27,7 @@ def recorded_by(connection: Connection, seq: int, most: int) -> tuple[int, tuple
     """How many rows an act recorded, and the first ``most`` of them: kind by kind, each in the
     order in which they were recorded."""
     total, rows = 0, list[Recorded]()
-    for kind in KINDS:
+    for kind in RECORDED:
         ((count,),) = fetch(connection, f"SELECT count(*) FROM {kind.name} WHERE act = ?", (seq,))
         total += count
         if count and len(rows) < most:

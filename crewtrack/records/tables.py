@@ -6,6 +6,11 @@ that of the row (see ``digests``). ``struck`` is 1 in a revision that strikes it
 is a copy of the one before, and empty in all others. A reference is stored as the *entry* it
 refers to, in ``NAME_id``; an instant in two columns, UTC text of fixed width and the offset in
 whole minutes in which it was entered; several choices as one text with ``;`` between them.
+
+``seals`` has what is left of rows whose contents were taken out: where they stood, the act that
+recorded them (``of``) and their digest. ``credentials`` alone is no part of the journal: by the
+name of a key, its private half, wrapped under what Argon2id makes of the passphrase, and how often
+in a row a wrong one was tried.
 """
 
 from collections.abc import Iterator
@@ -35,8 +40,10 @@ APPLICATION_ID: Final = 0x43726577
 
 EDITIONS: Final = "editions"
 ACTS: Final = "acts"
+SEALS: Final = "seals"
+CREDENTIALS: Final = "credentials"
 
-TABLES: Final = tuple(kind.name for kind in facts.KINDS)
+TABLES: Final = tuple(kind.name for kind in facts.RECORDED)
 """The tables of facts; an entry's key never changes from revision to revision."""
 
 _NAMES: Final = {
@@ -121,10 +128,12 @@ def metadata() -> MetaData:
     """All tables, described in full: what the migrations come to. Made when asked for, since no
     answer needs it."""
     made = MetaData(naming_convention=_NAMES)
-    for kind in facts.KINDS:
+    for kind in facts.RECORDED:
         _fact_table(made, kind)
     _editions_table(made)
     _acts_table(made)
+    _seals_table(made)
+    _credentials_table(made)
     return made
 
 
@@ -185,9 +194,40 @@ def _acts_table(made: MetaData) -> None:
         Column("facts", Text, nullable=False),
         Column("previous", Text, nullable=False),
         Column("digest", Text, nullable=False),
+        Column("edition", Text),
+        Column("signatures", Text),
         UniqueConstraint("id"),
         CheckConstraint("seq >= 1", name="seq_range"),
         CheckConstraint("length(instant) = 27", name="instant_length"),
         CheckConstraint("length(previous) = 64", name="previous_length"),
         CheckConstraint("length(digest) = 64", name="digest_length"),
+    )
+
+
+def _seals_table(made: MetaData) -> None:
+    Table(
+        SEALS,
+        made,
+        Column("id", Integer, primary_key=True, autoincrement=False),
+        _act(),
+        Column("kind", Text, nullable=False),
+        *(
+            Column(name, Integer, nullable=False, index=name == "of")
+            for name in ("row", "entry", "revision", "of")
+        ),
+        *_digest(),
+        UniqueConstraint("kind", "row"),
+        Index(None, "act"),
+    )
+
+
+def _credentials_table(made: MetaData) -> None:
+    numbers = ("memory", "passes", "lanes", "tries")
+    Table(
+        CREDENTIALS,
+        made,
+        Column("key", Text, primary_key=True),
+        *(Column(name, LargeBinary, nullable=False) for name in ("salt", "nonce", "wrapped")),
+        *(Column(name, Integer, nullable=False) for name in numbers),
+        Column("tried", Text),
     )

@@ -16,8 +16,8 @@ from typing import Any, Final
 from sqlalchemy import Connection
 from sqlalchemy.exc import DBAPIError
 
-from crewtrack.facts import KINDS, Kind, Row
-from crewtrack.phrases import later
+from crewtrack.facts import RECORDED, Kind, Row
+from crewtrack.phrases import joined, later, phrase
 from crewtrack.records import journal
 from crewtrack.records.canonical import canonical
 from crewtrack.records.connecting import driver, fetch
@@ -27,11 +27,14 @@ from crewtrack.records.digests import NO_DIGEST, Tally, digest, edition_line, li
 from crewtrack.records.entries import all_keys
 from crewtrack.records.progress import Progress, silent
 from crewtrack.records.reading import ALL
+from crewtrack.records.row_reader import RowReader, revised
+from crewtrack.records.seal_breaks import Seals, ill_signed, read_seals
 from crewtrack.records.store import Record
 from crewtrack.records.stored import decoder, get_date, layout
-from crewtrack.records.tables import EDITIONS
+from crewtrack.records.tables import EDITIONS, SEALS
 
 _AT_ONCE: Final = 10_000
+_MAIN: Final = "*** in database main ***"
 _CHANGED: Final = "what is recorded here is not what the act recorded"
 
 
@@ -47,10 +50,15 @@ class Break:
     said: str = field(default="", compare=False)
     """The act's day in UTC and its author, as the act says; empty where that can't be read."""
 
+    @property
+    def told(self) -> str:
+        """Where it is, and what, as a sentence that knows how it was made."""
+        act = "" if self.act is None else phrase("act {number}{said}", number=self.act,
+                                                 said=self.said)  # fmt: skip
+        return joined(": ", (joined(", ", (act, f"{self.kind} {self.key}".strip())), self.problem))
+
     def __str__(self) -> str:
-        where = [f"act {self.act}{self.said}"] if self.act is not None else []
-        where += [part for part in (f"{self.kind} {self.key}".strip(),) if part]
-        return ": ".join([", ".join(where), self.problem] if where else [self.problem])
+        return str(self.told)
 
 
 def verify(record: Record, progress: Progress = silent) -> tuple[Break, ...]:
@@ -63,7 +71,7 @@ def breaks(connection: Connection, progress: Progress) -> tuple[Break, ...]:
     """All breaks, from within a transaction on the record."""
     driver(connection).text_factory = _tolerant
     found = _Found(connection, progress)
-    for step in (_soundness, _definitions, _editions, *map(_facts_of, KINDS), _chain):
+    for step in (_soundness, _definitions, _editions, _seals, *map(_facts_of, RECORDED), _chain):
         with found.readable():
             step(found)
     return tuple(replace(one, said=found.said.get(one.act, "")) for one in found.breaks)
@@ -86,11 +94,12 @@ class _Found:
     tallies: dict[tuple[int, str], Tally] = field(default_factory=dict)
     told: set[tuple[int | None, str]] = field(default_factory=set)
     said: dict[int | None, str] = field(default_factory=dict)
+    seals: Seals = field(default_factory=Seals)
 
     def add(self, act: int | None, kind: str, key: object, problem: str) -> None:
-        """Note a break."""
-        shown = str(key).encode("utf-8", "replace").decode()
-        self.breaks.append(Break(act, kind, shown, problem))
+        """Note a break, in one line that can be shown: it may quote what is damaged."""
+        shown = [str(one).encode("utf-8", "replace").decode() for one in (kind, key, problem)]
+        self.breaks.append(Break(act, *(" ".join(one.split()) for one in shown)))
         self.told.add((act, kind))
 
     def tally(self, act: int, kind: str, digests: list[bytes]) -> None:
@@ -112,7 +121,7 @@ def _soundness(found: _Found) -> None:
     found.progress(later("the file"), 0, 1)
     for (line,) in fetch(found.connection, "PRAGMA integrity_check(20)"):
         if line != "ok":
-            found.add(None, "", "", f"the file is damaged: {line}")
+            found.add(None, "", "", f"the file is damaged: {line.removeprefix(_MAIN)}")
     for table, row, parent, _ in fetch(found.connection, "PRAGMA foreign_key_check"):
         found.add(None, table, f"row {row}", f"refers to nothing in {parent}")
     found.progress(later("the file"), 1, 1)
@@ -122,8 +131,7 @@ def _definitions(found: _Found) -> None:
     """The tables, their indexes and the triggers that keep what is recorded as it is."""
     there = definitions(found.connection)
     for (type_, name), (table, wanted) in made_by_scripts().items():
-        _, held = there.pop((type_, name), ("", None))
-        if held != wanted:
+        if there.pop((type_, name), None) != (table, wanted):
             what = f"its {_TYPES[type_]} {name}" if type_ != "table" else "its definition"
             found.add(None, table, "", f"{what} is missing or changed")
     for type_, name in there:
@@ -144,6 +152,15 @@ def _editions(found: _Found) -> None:
         if hashed != held:
             found.add(act, EDITIONS, edition, _CHANGED)
         found.tally(act, EDITIONS, [hashed or b""])
+
+
+def _seals(found: _Found) -> None:
+    """What is left of rows that were sealed."""
+    found.seals = read_seals(found.connection)
+    for act, key, problem in found.seals.breaks:
+        found.add(act, SEALS, key, problem)
+    for act, digests in found.seals.tallied.items():
+        found.tally(act, SEALS, digests)
 
 
 def _edition_line(edition: str, effective: str, source: str) -> str:
@@ -168,9 +185,10 @@ def _facts_of(kind: Kind) -> Callable[[_Found], None]:
 def _facts(found: _Found, kind: Kind) -> None:
     """Every row of a kind."""
     connection, name = found.connection, kind.name
-    total = fetch(connection, f"SELECT count(*) FROM {name} NOT INDEXED")[0][0]
+    sealed = found.seals.of_kind(name)
+    total = fetch(connection, f"SELECT count(*) FROM {name} NOT INDEXED")[0][0] + len(sealed.left)
     decode = decoder(kind, all_keys(connection, kind))
-    reader = _RowReader(kind, decode, line_writer(kind), _revised(connection, kind))
+    reader = RowReader(kind, decode, line_writer(kind), revised(connection, kind))
     sql = (
         f"SELECT id, entry, revision, act, digest, struck, {layout(kind).selected}"
         f" FROM {name} NOT INDEXED WHERE id > ? ORDER BY id LIMIT ?"
@@ -179,56 +197,29 @@ def _facts(found: _Found, kind: Kind) -> None:
     while rows := fetch(connection, sql, (after, _AT_ONCE)):
         digests: dict[int, list[bytes]] = {}
         for values in rows:
+            for act, hashed in sealed.before(values[0]):
+                digests.setdefault(act, []).append(hashed)
+                done += 1
+            if sealed.take(values[0]):
+                found.add(values[3], name, f"row {values[0]}", "is sealed, and there all the same")
+                total -= 1
             done += 1
             hashed = _check_row(found, reader, values, done)
             digests.setdefault(values[3], []).append(hashed)
         for act, of_act in digests.items():
             found.tally(act, name, of_act)
+        if rows[-1][0] <= after:  # the tree leads round in a circle
+            found.add(None, name, "", "its rows do not stand in their order")
+            break
         after = rows[-1][0]
         found.progress(name, done, total)
-    if done != total:
+    if sealed.left:
+        found.add(None, name, "", "rows are sealed after which none comes")
+    elif done != total:
         found.add(None, name, "", f"{total - done} rows stand before the first")
 
 
-def _revised(connection: Connection, kind: Kind) -> dict[int, int]:
-    """The entries that have revisions, each with the number of none so far."""
-    sql = f"SELECT DISTINCT entry FROM {kind.name} NOT INDEXED WHERE revision > 1"
-    return {entry: 0 for (entry,) in fetch(connection, sql)}
-
-
-@dataclass(slots=True)
-class _RowReader:
-    """Reads a kind's rows, in the order of their ids. ``revised`` has the number of the last
-    revision seen of each entry that has more than one, ``keys`` the entries' keys."""
-
-    kind: Kind
-    decode: Callable[[Any], Row]
-    line: Callable[..., str]
-    revised: dict[int, int]
-    keys: dict[int, Any] = field(default_factory=dict)
-
-    def row(self, values: Any) -> Row | None:
-        """The row; None where there can be no such row."""
-        try:
-            return self.decode(values)
-        except UNREADABLE:
-            return None
-
-    def misplaced(self, head: Any, row: Row) -> str | None:
-        """What is wrong with a row's id, entry and revision number, if anything."""
-        ident, entry, revision = head
-        if (revision == 1) != (ident == entry):
-            return f"row {ident} is no revision {revision} of row {entry}"
-        if entry not in self.revised:
-            return None
-        key = layout(self.kind).key_of(row)
-        if revision != self.revised[entry] + 1 or self.keys.setdefault(entry, key) != key:
-            return f"row {ident} does not follow the revision before it"
-        self.revised[entry] = revision
-        return None
-
-
-def _check_row(found: _Found, reader: _RowReader, values: Any, expected: int) -> bytes:
+def _check_row(found: _Found, reader: RowReader, values: Any, expected: int) -> bytes:
     """Note what is wrong with a row; returns the digest of what it holds, empty where there can
     be none."""
     ident, entry, revision, act, held, struck, *columns = values
@@ -251,7 +242,7 @@ def _chain(found: _Found) -> None:
     """Every act: its digest, its place in the chain, and its rows."""
     before, expected = NO_DIGEST, 1
     for act in journal.acts(found.connection, ALL):
-        found.said[act.seq] = _said(act)
+        found.said[act.seq] = said_of(act)
         if act.seq != expected:
             found.add(act.seq, "", "", f"stands where act {expected} should")
         if act.previous != before:
@@ -259,13 +250,15 @@ def _chain(found: _Found) -> None:
         if not _is_own_digest(act):
             found.add(act.seq, "", "", "its digest is not that of what it holds")
         _compare(found, act)
+        if wrong := ill_signed(act):
+            found.add(act.seq, SEALS, "", wrong)
         before, expected = act.digest, act.seq + 1
     for number, kind in sorted(found.tallies, key=str):
         if (number, kind) not in found.told:
             found.add(number, kind, "", "the act did not record these rows")
 
 
-def _said(act: journal.PastAct) -> str:
+def said_of(act: journal.PastAct) -> str:
     """When an act was done, and by whom; empty where that can't be read."""
     try:
         author = act.author.encode("utf-8", "replace").decode()

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from crewtrack.engine.standings import Word
+from crewtrack.office.disputes import open_disputes
 from crewtrack.office.snapshot import Snapshot
 from crewtrack.screens.language import say
 from crewtrack.screens.life_lines import LifeLine, life_lines
@@ -27,4 +28,4 @@ def cell_detail(snapshot: Snapshot, person: str, qualification: str, on: date) -
         "{name}, {qualification}, on {day}", name=told.name, qualification=told.title, day=on
     )
     lines = life_lines(snapshot.reckoning, told, on)
-    return CellDetail(title, told.standing.word, lines, reasons(told))
+    return CellDetail(title, told.standing.word, lines, reasons(told, open_disputes(snapshot)))

@@ -3,8 +3,10 @@
 from collections.abc import Iterator, Sequence
 
 from crewtrack.engine.standard import Standard
+from crewtrack.office.heads import OnPaper
 from crewtrack.office.importing import Imported
 from crewtrack.office.keeping import Adopted
+from crewtrack.office.looking_back import SetBack
 from crewtrack.screens.columns import aligned, safe
 
 
@@ -54,8 +56,36 @@ def _imported(done: Imported, dry_run: bool) -> Iterator[str]:
         yield f"Written; journal {done.digest[:12]}."
 
 
-def verified(breaks: Sequence[str]) -> str:
-    """Every break, or that there is none."""
+def clock_went_back(odd: SetBack) -> str:
+    """Acts that are dated earlier than one before them in the chain."""
+    acts = f"acts {odd.first} to {odd.last}" if odd.count > 1 else f"act {odd.first}"
+    if 1 < odd.count <= odd.last - odd.first:
+        acts = f"{odd.count} of the acts {odd.first} to {odd.last}"
+    verb = "is" if odd.count == 1 else "are"
+    return (
+        f"The clock went back: {acts} {verb} dated earlier than act {odd.after}, which comes before"
+        f" {'it' if odd.count == 1 else 'them'}. The order of the journal holds."
+    )
+
+
+def verified(breaks: Sequence[str], journal: bool = False) -> str:
+    """Every break, or that there is none, in a record or in a journal that was exported."""
+    if not breaks and journal:
+        return "The journal is whole: its acts, their rows and their signatures agree."
     if not breaks:
         return "The journal and every fact in the record agree."
     return "\n".join((*map(safe, breaks), f"{counted(len(breaks), 'break')} found."))
+
+
+def on_paper(act: OnPaper | None) -> str:
+    """Which act a digest on paper is that of."""
+    if act is None:
+        return "No act of it has this digest."
+    return f"act {act.seq} of {safe(act.instant)}, by {safe(act.author)}"
+
+
+def head(act: OnPaper | None) -> str:
+    """The last act's digest in full, and which act it is."""
+    if act is None:
+        return "No act is recorded yet."
+    return f"{act.digest}\n{on_paper(act)}"

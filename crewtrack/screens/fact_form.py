@@ -16,7 +16,7 @@ from crewtrack.errors import Fault
 from crewtrack.facts import (
     AIRCRAFT,
     CERTIFICATES,
-    KINDS,
+    RECORDED,
     VESSELS,
     Column,
     InStandard,
@@ -132,7 +132,7 @@ def _kinds(snapshot: Snapshot) -> Mapping[str, tuple[str, ...]]:
 def _names(snapshot: Snapshot, name: str) -> Mapping[str, str]:
     if name == "sorties":  # known already, and there may be very many
         return {key: key for key in snapshot.reckoning.evidence.sorties.key}
-    kind = next(kind for kind in KINDS if kind.name == name)
+    kind = next(kind for kind in RECORDED if kind.name == name)
     told = kind.index("name") if name in _NAMED else 0
     return {str(row[0]): str(row[told]) for row in snapshot.rows(kind)}
 

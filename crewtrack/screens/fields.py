@@ -65,6 +65,24 @@ _LABELS: Final[Mapping[str, str]] = later(
         "reason": "Reason",
         "by": "By",
         "standdown": "Stand-down",
+        "key": "Key",
+        "public": "Public half",
+        "occurrence": "Occurrence",
+        "happened": "Happened",
+        "what": "What happened",
+        "harm": "Hurt or damage",
+        "reported_by": "Reported by",
+        "dispute": "Dispute",
+        "fact": "Entry",
+        "raised": "Raised",
+        "words": "Why it is disputed",
+        "outcome": "Outcome",
+        "answer": "Answer",
+        "answered_by": "Answered by",
+        "answered": "Answered on",
+        "policy": "Policy",
+        "value": "Value",
+        "rule": "Rule it follows",
     }
 )
 _OWN_KEY: Final = later("Key")
@@ -111,6 +129,10 @@ _CHOICES: Final[Mapping[str, str]] = later(
         "apart": "apart",
         "waiver": "waiver",
         "extension": "extension",
+        "hurt": "somebody hurt",
+        "damage": "damage",
+        "revised": "revised",
+        "refused": "refused",
     }
 )
 _KINDS: Final[Mapping[str, str]] = later(
@@ -122,9 +144,14 @@ _KINDS: Final[Mapping[str, str]] = later(
         "sorties": "Sorties",
         "performances": "Performances",
         "signoffs": "Sign-offs",
+        "certifications": "Certifications",
         "certificates": "Certificates",
         "waivers": "Waivers and extensions",
         "standdowns": "Stand-downs",
+        "keys": "Keys",
+        "occurrences": "Occurrences",
+        "disputes": "Disputes",
+        "policies": "Policies",
     }
 )
 _ONE: Final[Mapping[str, str]] = later(
@@ -136,9 +163,14 @@ _ONE: Final[Mapping[str, str]] = later(
         "sorties": "Sortie",
         "performances": "Performance",
         "signoffs": "Sign-off",
+        "certifications": "Certification",
         "certificates": "Certificate",
         "waivers": "Waiver or extension",
         "standdowns": "Stand-down",
+        "keys": "Key",
+        "occurrences": "Occurrence",
+        "disputes": "Dispute",
+        "policies": "Policy",
     }
 )
 

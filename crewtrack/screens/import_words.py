@@ -6,6 +6,7 @@ from pathlib import Path
 
 from crewtrack.errors import Fault
 from crewtrack.office.importing import Imported
+from crewtrack.office.keeping import Break
 from crewtrack.office.record_told import RecordTold
 from crewtrack.screens.columns import safe
 from crewtrack.screens.fields import kind_told
@@ -107,7 +108,7 @@ def notice_lines(done: Imported) -> tuple[Line, ...]:
     return (Line("title", say("To know")), *(Line("said", safe(told(one))) for one in done.notices))
 
 
-def breaks_lines(breaks: Sequence[object]) -> tuple[Line, ...]:
+def breaks_lines(breaks: Sequence[Break]) -> tuple[Line, ...]:
     """What verifying found, break by break."""
     if not breaks:
         return (
@@ -119,7 +120,7 @@ def breaks_lines(breaks: Sequence[object]) -> tuple[Line, ...]:
     return (
         Line("heading", say("Verified: not whole")),
         Line("said", many),
-        *(Line("said", safe(str(one)), 1) for one in breaks),
+        *(Line("said", safe(told(one.told)), 1) for one in breaks),
     )
 
 

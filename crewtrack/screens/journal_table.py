@@ -5,7 +5,13 @@ from typing import Final
 
 from crewtrack.cells import cell_text
 from crewtrack.facts import Value
-from crewtrack.office.looking_back import EDITIONS, ActDetail, JournalAct, RecordedFact
+from crewtrack.office.looking_back import (
+    EDITIONS,
+    SEALED,
+    ActDetail,
+    JournalAct,
+    RecordedFact,
+)
 from crewtrack.screens.columns import safe
 from crewtrack.screens.fields import kind_told, label, one_told
 from crewtrack.screens.language import count_of, later, number, say
@@ -22,6 +28,15 @@ ACT_KINDS: Final = later(
         "sign-off": "signed off",
         "withdraw": "withdrew a sign-off",
         "strike": "struck out",
+        "certify": "certified a sign-off",
+        "access": "set who has access",
+        "passphrase": "changed a passphrase",
+        "sign-in-refused": "was refused at sign-in",
+        "occurrence": "reported an occurrence",
+        "dispute": "disputed an entry",
+        "answer": "answered",
+        "policy": "set what the unit has decided",
+        "seal": "sealed what is past retention",
     }
 )
 _SHORT: Final = 12
@@ -51,7 +66,7 @@ def act_kind_told(kind: str) -> str:
 def journal_table(acts: tuple[JournalAct, ...]) -> Table:
     """The acts as a table."""
     columns = (
-        TableColumn(say("When"), when, order=lambda act: act.seq, spoken=sentence),
+        TableColumn(say("When"), _when, order=lambda act: act.seq, spoken=sentence),
         TableColumn(say("Who"), lambda act: safe(act.author), spoken=sentence),
         TableColumn(say("What"), lambda act: act_kind_told(act.kind), spoken=sentence),
         TableColumn(say("Facts"), lambda act: number(act.count), order=lambda act: act.count,
@@ -66,8 +81,28 @@ def when(act: JournalAct) -> str:
     return act.at.strftime("%Y-%m-%d %H:%M")
 
 
+def _when(act: JournalAct) -> str:
+    """The instant, and a word where it is earlier than that of an act before it."""
+    return when(act) if act.after is None else say("{when} (clock went back)", when=when(act))
+
+
+def went_back(act: JournalAct) -> str:
+    """What is odd about the act's instant; empty where nothing is."""
+    if act.after is None:
+        return ""
+    return say(
+        "The clock went back: dated earlier than act {number}, which comes before it.",
+        number=act.after,
+    )
+
+
 def sentence(act: JournalAct) -> str:
-    """One act in one sentence."""
+    """One act in one sentence, and what is odd about its instant in another."""
+    told = _sentence(act)
+    return told if act.after is None else f"{told.rstrip('.')}. {went_back(act)}"
+
+
+def _sentence(act: JournalAct) -> str:
     values = {
         "when": when(act),
         "who": safe(act.author),
@@ -91,11 +126,14 @@ def _act_lines(act: JournalAct, detail: ActDetail) -> Iterator[Line]:
                            what=act_kind_told(act.kind)))  # fmt: skip
     if act.reason:
         yield Line("said", say("Why: {reason}", reason=safe(act.reason)))
+    if act.after is not None:
+        yield Line("said", went_back(act))
     yield Line("beside", say("Digest: {digest}", digest=act.digest))
     for kind, count in act.counts.items():
         yield Line("beside", say("{kind}: {count}", kind=_kind(kind), count=number(count)))
     yield from (Line("said", say("Edition {edition} adopted", edition=safe(edition)))
                 for edition in detail.editions)  # fmt: skip
+    yield from _sealing(detail)
     for fact in detail.facts:
         yield from _fact(fact)
     more = detail.total - len(detail.facts)
@@ -103,13 +141,31 @@ def _act_lines(act: JournalAct, detail: ActDetail) -> Iterator[Line]:
         yield Line("beside", count_of(more, "and {count} more fact", "and {count} more facts"))
 
 
+def _sealing(detail: ActDetail) -> Iterator[Line]:
+    for one in detail.sealed:
+        values = {"kind": kind_told(one.kind), "count": number(one.count)}
+        days = {"first": one.first, "last": one.last}
+        yield Line("said", say("{kind}: {count} sealed, recorded from {first} through {last}",
+                               **values, **days))  # fmt: skip
+    if detail.sealed:
+        yield Line("said", say("Their contents are removed; digests and signatures stay. What the"
+                               " record knew before this act no longer shows them."))  # fmt: skip
+    if detail.sealed_by is not None:
+        yield Line("said", say("Some of what this act recorded was sealed later, by act {number}.",
+                               number=detail.sealed_by))  # fmt: skip
+
+
 def _kind(name: str) -> str:
-    return say("Editions of the standard") if name == EDITIONS else kind_told(name)
+    named = {EDITIONS: say("Editions of the standard"), SEALED: say("Sealed rows")}
+    return named.get(name) or kind_told(name)
 
 
 def _fact(fact: RecordedFact) -> Iterator[Line]:
     values = {"kind": one_told(fact.kind.name), "key": _key(fact), "revision": fact.revision}
-    if fact.struck:
+    if fact.closed:
+        yield Line("title", say("{kind} {key}, revision {revision}", **values))
+        yield Line("said", say("what it says is open to officers and chiefs only"), 1)
+    elif fact.struck:
         yield Line("title", say("{kind} {key}, revision {revision}: struck out", **values))
     elif fact.before is None:
         yield Line("title", say("{kind} {key}: new", **values))

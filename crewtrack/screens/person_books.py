@@ -1,25 +1,30 @@
 """One person's books, section by section: what each shows on a day, and what may be done there."""
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from itertools import islice
 from types import MappingProxyType
-from typing import Final
+from typing import Any, Final
 
 from crewtrack.facts import (
     ASSIGNMENTS,
     CERTIFICATES,
+    OCCURRENCES,
     PERFORMANCES,
     SIGNOFFS,
+    SORTIES,
     STANDDOWNS,
     WAIVERS,
     Kind,
     Row,
 )
+from crewtrack.office.disputes import Disputed, open_disputes
 from crewtrack.office.given_rows import FactKey
 from crewtrack.office.snapshot import Snapshot
 from crewtrack.screens import (
+    dispute_words,
+    occurrence_table,
     person_facts,
     person_sorties,
     person_standings,
@@ -28,13 +33,15 @@ from crewtrack.screens import (
 )
 from crewtrack.screens.language import later, say
 from crewtrack.screens.person_sorties import SortieLine
+from crewtrack.screens.signoff_lines import SignOffLine
 from crewtrack.screens.tables import Table
 
 STANDINGS, TASKS, SIGNED, FLOWN = "standings", "tasks", "signoffs", "sorties"
+HAPPENED: Final = OCCURRENCES.name
 PAPERS: Final[Mapping[str, Kind]] = MappingProxyType(
     {kind.name: kind for kind in (CERTIFICATES, ASSIGNMENTS, WAIVERS, STANDDOWNS)}
 )
-SECTIONS: Final = (STANDINGS, TASKS, SIGNED, FLOWN, *PAPERS)
+SECTIONS: Final = (STANDINGS, TASKS, SIGNED, FLOWN, *PAPERS, HAPPENED)
 """In the order in which they are read."""
 
 _FEW: Final = 5_000
@@ -52,6 +59,7 @@ _TITLES: Final[Mapping[str, str]] = later(
         "assignments": "Assignments",
         "waivers": "Waivers and extensions",
         "standdowns": "Stand-downs",
+        "occurrences": "Occurrences",
     }
 )
 _NOTHING: Final[Mapping[str, str]] = later(
@@ -64,17 +72,20 @@ _NOTHING: Final[Mapping[str, str]] = later(
         "assignments": "No assignments are recorded.",
         "waivers": "No waivers or extensions have been granted.",
         "standdowns": "Never stood down.",
+        "occurrences": "No occurrences: none was reported, and none on these sorties.",
     }
 )
 
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """Whose books are looked at, in which state of the record, on which day."""
+    """Whose books are looked at, in which state of the record, on which day, and by whom: some of
+    it is not open to everybody (``reader`` is empty where nobody is signed in)."""
 
     snapshot: Snapshot
     person: str
     on: date
+    reader: str = ""
 
     @property
     def names(self) -> Mapping[str, str]:
@@ -93,9 +104,36 @@ def title(section: str) -> str:
     return say(_TITLES[section])
 
 
-def nothing(section: str) -> str:
+def nothing(section: str, asked: Asked | None = None) -> str:
     """What stands where a section has no rows."""
-    return say(_NOTHING[section])
+    closed = asked.snapshot.closed(OCCURRENCES) if asked and section == HAPPENED else None
+    return occurrence_table.closed_told(closed) if closed else say(_NOTHING[section])
+
+
+def note(section: str, asked: Asked) -> str:
+    """What stands above a section's rows; empty for nothing."""
+    if section != HAPPENED:
+        return ""
+    return occurrence_table.readers_told(asked.snapshot.identified)
+
+
+def place_of(kind: str, key: str) -> tuple[str, Hashable]:
+    """The section in which a piece of evidence stands, and its row's key there; no section where
+    it stands in none."""
+    if kind == "sign-off":
+        return SIGNED, key
+    section = {"certificate": "certificates", "waiver": "waivers", "extension": "waivers"}.get(kind)
+    return (section, (key,)) if section else ("", None)
+
+
+def entries(section: str, person: str, line: Any) -> tuple[Disputed, ...]:
+    """The entries that a row of a section shows, which somebody may dispute."""
+    if section == FLOWN:
+        done = ((PERFORMANCES.name, (line.key, person, part.task)) for part in line.parts)
+        return (*done, (SORTIES.name, (line.key,)))
+    if section == SIGNED:
+        return ((SIGNOFFS.name, (line.key,)),)
+    return ((section, line.key),) if section in PAPERS else ()
 
 
 def kind_of(section: str) -> Kind | None:
@@ -104,10 +142,13 @@ def kind_of(section: str) -> Kind | None:
 
 
 def table(section: str, asked: Asked) -> Table:
-    """What a section shows."""
-    if section in PAPERS:
-        return _papers(PAPERS[section], asked)
-    return _TABLES[section](asked)
+    """What a section shows; what is disputed in it is marked."""
+    made = _papers(PAPERS[section], asked) if section in PAPERS else _TABLES[section](asked)
+
+    def shown(line: Any) -> Iterable[Disputed]:
+        return entries(section, asked.person, line)
+
+    return dispute_words.marked(made, shown, open_disputes(asked.snapshot))
 
 
 def _standings(asked: Asked) -> Table:
@@ -122,11 +163,15 @@ def _tasks(asked: Asked) -> Table:
 
 
 def _signoffs(asked: Asked) -> Table:
+    return signoff_lines.signoff_table(signed_lines(asked))
+
+
+def signed_lines(asked: Asked) -> tuple[SignOffLine, ...]:
+    """A person's sign-offs, each with what its signatures are worth."""
     rows = asked.snapshot.rows(SIGNOFFS)
     titles = _task_titles(asked.snapshot)
-    return signoff_lines.signoff_table(
-        signoff_lines.signoff_lines(rows, asked.person, asked.on, titles, asked.names)
-    )
+    lines = signoff_lines.signoff_lines(rows, asked.person, asked.on, titles, asked.names)
+    return signoff_lines.with_signatures(lines, asked.snapshot)
 
 
 def _sorties(asked: Asked) -> Table:
@@ -167,8 +212,28 @@ def _papers(kind: Kind, asked: Asked) -> Table:
     return person_facts.fact_table(kind, lines, _qualification_titles(asked.snapshot))
 
 
+def _occurrences(asked: Asked) -> Table:
+    """Those that the person reported or was there at; none for whoever may not read them."""
+    snapshot = asked.snapshot
+    if snapshot.closed(OCCURRENCES) is not None:
+        return occurrence_table.occurrence_table(())
+    evidence = snapshot.reckoning.evidence
+    done = evidence.books[asked.person].performances.values()
+    sorties = {evidence.sorties.key[place] for one in done for place in one.sortie}
+    lines = occurrence_table.occurrence_lines(snapshot.rows(OCCURRENCES), snapshot.editions.zone)
+    return occurrence_table.occurrence_table(
+        occurrence_table.of_person(lines, asked.person, sorties)
+    )
+
+
 _TABLES: Final[Mapping[str, Callable[[Asked], Table]]] = MappingProxyType(
-    {STANDINGS: _standings, TASKS: _tasks, SIGNED: _signoffs, FLOWN: _sorties}
+    {
+        STANDINGS: _standings,
+        TASKS: _tasks,
+        SIGNED: _signoffs,
+        FLOWN: _sorties,
+        HAPPENED: _occurrences,
+    }
 )
 
 

@@ -3,11 +3,13 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
+from types import MappingProxyType
 from typing import Literal
 
 from crewtrack.engine.spans import Span
 from crewtrack.engine.standings import Counted, Explained, Explanation
 from crewtrack.screens import language, relief_words
+from crewtrack.screens.dispute_words import Marks, disputed_evidence
 from crewtrack.screens.language import say
 from crewtrack.screens.standing_words import word_told
 
@@ -29,13 +31,13 @@ class Said:
     link: Link | None = None
 
 
-def reasons(told: Explanation) -> tuple[Said, ...]:
+def reasons(told: Explanation, marks: Marks = MappingProxyType({})) -> tuple[Said, ...]:
     """A standing opened down to its evidence: how it stands, each requirement with what it lacks
-    and what counts, and what else bears on it."""
-    return tuple(_reasons(told))
+    and what counts, and what else bears on it. ``marks`` are the disputes that are open."""
+    return tuple(_reasons(told, marks))
 
 
-def _reasons(told: Explanation) -> Iterator[Said]:
+def _reasons(told: Explanation, marks: Marks) -> Iterator[Said]:
     standing, kinds = told.standing, relief_words.kinds_explained(told)
     yield Said("standing", standing_told(told))
     if standing.limiting:
@@ -49,6 +51,7 @@ def _reasons(told: Explanation) -> Iterator[Said]:
         reliefs = ", ".join(map(language.told, relief_words.told(standing, kinds)))
         yield Said("note", say("Rests on {reliefs}", reliefs=reliefs))
     yield from (Said("note", language.told(note)) for note in told.notes)
+    yield from (Said("note", disputed) for disputed in disputed_evidence(told, marks))
     for place in urgent_first(told.requirements):
         yield from _need(told.requirements[place], 0)
 

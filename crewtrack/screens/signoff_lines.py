@@ -2,27 +2,40 @@
 day."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
-from typing import Any
+from typing import Any, Final
 
-from crewtrack.facts import LEVELS, SIGNOFFS, Row
+from crewtrack.facts import CERTIFICATIONS, LEVELS, SIGNOFFS, Row
+from crewtrack.office.able import somebody
+from crewtrack.office.attestation import UNSIGNED, Attested
+from crewtrack.office.own_name import certifier
 from crewtrack.office.signing import marks_of
+from crewtrack.office.snapshot import Snapshot
 from crewtrack.screens import signoff_marks
 from crewtrack.screens.columns import safe
 from crewtrack.screens.fields import choice_told
-from crewtrack.screens.language import say
+from crewtrack.screens.language import say, told
 from crewtrack.screens.tables import Table, TableColumn
+
+_SHORT: Final = 8
+"""So much of a key's name tells it from the unit's others."""
 
 
 @dataclass(frozen=True, slots=True)
 class SignOffLine:
-    """One sign-off; ``title`` is the task's, ``evaluator`` the name of whoever signed."""
+    """One sign-off; ``title`` is the task's, ``evaluator`` the name of whoever signed.
+    ``attested`` says what the signature is worth. ``certifier`` is the duty whose second signature
+    its day's edition asks for, None where it asks for none; ``certified`` the day of that, and who
+    gave it, None where nobody has."""
 
     row: Row
     title: str
     evaluator: str
     on: date
+    attested: Attested = UNSIGNED
+    certifier: str | None = None
+    certified: tuple[date, str] | None = None
 
     def value(self, name: str) -> Any:
         """The value of a column."""
@@ -37,6 +50,13 @@ class SignOffLine:
     def later(self) -> bool:
         """Whether it is dated after the day."""
         return bool(self.value("date") > self.on)
+
+    @property
+    def waits(self) -> bool:
+        """Whether it is a pass that counts only once it is certified, and by the day it is not."""
+        if self.certifier is None or self.value("result") != "passed":
+            return False
+        return self.certified is None or self.certified[0] > self.on
 
     @property
     def withdrawn(self) -> bool:
@@ -64,6 +84,27 @@ def signoff_lines(
     )
 
 
+def with_signatures(lines: tuple[SignOffLine, ...], snapshot: Snapshot) -> tuple[SignOffLine, ...]:
+    """The same with who signed each, and whose second signature it has or waits for."""
+    seconds, stands = snapshot.by_key(CERTIFICATIONS), snapshot.attested()
+    return tuple(
+        replace(
+            line,
+            attested=stands.get(line.key, UNSIGNED),
+            certifier=certifier(snapshot.editions, line.row),
+            certified=_second(seconds.get((line.key,))),
+        )
+        for line in lines
+    )
+
+
+def _second(row: Row | None) -> tuple[date, str] | None:
+    if row is None:
+        return None
+    day, by = row[CERTIFICATIONS.index("date")], row[CERTIFICATIONS.index("by")]
+    return (day, str(by)) if isinstance(day, date) else None
+
+
 def signoff_table(lines: tuple[SignOffLine, ...]) -> Table:
     """The sign-offs as a table."""
     columns = (
@@ -77,6 +118,8 @@ def signoff_table(lines: tuple[SignOffLine, ...]) -> Table:
         TableColumn(say("Result"), lambda line: choice_told(line.value("result"))),
         TableColumn(say("On the day"), stands_told),
         TableColumn(say("Evaluator"), lambda line: safe(line.evaluator)),
+        TableColumn(say("Signature"), attested_told),
+        TableColumn(say("Certified"), certified_told),
         TableColumn(
             say("Criteria"),
             lambda line: signoff_marks.counted(line.value("remarks")),
@@ -94,7 +137,29 @@ def stands_told(line: SignOffLine) -> str:
     """Whether it counts on the day."""
     if line.later:
         return say("later, does not count yet")
-    return say("withdrawn") if line.withdrawn else say("counts")
+    if line.withdrawn:
+        return say("withdrawn")
+    if line.certifier is not None and line.waits:
+        duty = told(somebody(line.certifier))
+        return say("waits for certification by {duty}", duty=duty)
+    return say("counts")
+
+
+def attested_told(line: SignOffLine) -> str:
+    """What its signature is worth."""
+    by = safe(line.attested.by)
+    match line.attested.how:
+        case "signed":
+            return say("signed by {person}, key {key}", person=by, key=line.attested.key[:_SHORT])
+        case "paper":
+            return say("from paper, attested by {person}", person=by)
+        case _:
+            return say("not signed")
+
+
+def certified_told(line: SignOffLine) -> str:
+    """When and by whom it was certified; empty where it was not."""
+    return "" if line.certified is None else f"{line.certified[0]}, {safe(line.certified[1])}"
 
 
 def remarks_told(line: SignOffLine) -> str:

@@ -125,6 +125,8 @@ _FIELD_OF: Final = {
     "wind_from": "wind",
     "set": "current",
     "drift": "current",
+    "author": "sortie",  # who may not is told at the sortie as a whole
+    "passphrase": "sortie",
 }
 _PLAIN: Final = (
     "minutes", "setting", "way", "sea", "heading", "speed", "light", "light_reason", "purpose",

@@ -16,7 +16,9 @@ from crewtrack.engine.conditions import Conditions
 from crewtrack.engine.evidence import NOT_RECORDED, Sorties
 from crewtrack.facts import AIRCRAFT, LIGHTS, SORTIES, VESSELS, WAYS, Kind, Value
 from crewtrack.moments import read_day
+from crewtrack.office.disputes import Dispute, open_disputes
 from crewtrack.office.snapshot import Snapshot
+from crewtrack.screens.dispute_words import by_sortie, disputed_column
 from crewtrack.screens.fact_form import sentence
 from crewtrack.screens.fields import choice_told, label
 from crewtrack.screens.language import say
@@ -107,6 +109,15 @@ class SortieLog:
         """A sortie's boat, aircraft or purpose; empty where there is none."""
         return str(self._told[self.sorties.key[index]][TOLD.index(name)] or "")
 
+    @cached_property
+    def disputed(self) -> Mapping[str, tuple[Dispute, ...]]:
+        """The open disputes of sorties and of what was performed on them, by the sortie's key."""
+        return by_sortie(open_disputes(self._snapshot))
+
+    def disputes(self, index: int) -> tuple[Dispute, ...]:
+        """Those of one sortie."""
+        return self.disputed.get(self.sorties.key[index], ())
+
     def shown(self, chosen: LogFilter) -> tuple[int, ...]:
         """The sorties that a filter leaves, the newest first; a span that can't be read is left
         out."""
@@ -178,7 +189,8 @@ class SortieLog:
 
 def log_table(log: SortieLog, chosen: LogFilter) -> Table:
     """The log as a table; its rows are places in the evidence, their keys the sorties'."""
-    columns = (*_outing(log), *_conditions(log), *_doing(log))
+    disputed = (disputed_column(log.disputes),) if log.disputed else ()
+    columns = (*_outing(log), *disputed, *_conditions(log), *_doing(log))
     return Table(columns, log.shown(chosen), log.sorties.key.__getitem__)
 
 

@@ -107,7 +107,8 @@ def crew_minimum(count: int) -> str:
 
 
 def task_told(task: Task, standard: Standard) -> str:
-    """Whose task it is, which light counts, who may do it alone and who may sign it off."""
+    """Whose task it is, which light counts, who may do it alone, who may sign it off, and whose
+    second signature a pass needs."""
     parts = [
         say("duty: {duty}", duty=choice_told(task.duty)) if task.duty else "",
         say("the light at launch counts")
@@ -119,6 +120,9 @@ def task_told(task: Task, standard: Standard) -> str:
         say("signed off and supervised by: {qualification}",
             qualification=_title(standard, task.evaluator))
         if task.evaluator
+        else "",
+        say("a pass counts once certified by: {duty}", duty=choice_told(task.certified_by))
+        if task.certified_by
         else "",
     ]  # fmt: skip
     return ", ".join(part for part in parts if part)

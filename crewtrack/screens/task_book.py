@@ -8,6 +8,7 @@ from datetime import date
 from crewtrack.engine.days import Horizon
 from crewtrack.engine.evidence import Books, SignOff
 from crewtrack.engine.requirement import Signed
+from crewtrack.engine.signatures import standing
 from crewtrack.engine.signed import results
 from crewtrack.engine.standard import Standard, Task
 from crewtrack.facts import DUTIES, LEVELS
@@ -98,14 +99,17 @@ def sentence(line: TaskLine) -> str:
     )
 
 
-def standing_passes(signoffs: Iterable[SignOff], task: str, day: int) -> tuple[SignOff | None, ...]:
-    """For each level the latest pass at that very level that stands on a day: not withdrawn by
-    then, and not ended by a later failure at the same level or a lower one."""
-    live = [one for one in signoffs if one.withdrawn is None or one.withdrawn > day]
-    return tuple(_standing_pass(live, task, level) for level in range(len(LEVELS)))
+def standing_passes(
+    signoffs: Iterable[SignOff], task: Task, day: int
+) -> tuple[SignOff | None, ...]:
+    """For each level the latest pass at that very level that stands on a day: certified by then
+    where the task asks for it, not withdrawn, and not ended by a later failure at the same level
+    or a lower one."""
+    live = standing(signoffs, day, {task.key: task})
+    return tuple(_standing_pass(live, task.key, level) for level in range(len(LEVELS)))
 
 
-def _standing_pass(live: list[SignOff], task: str, level: int) -> SignOff | None:
+def _standing_pass(live: tuple[SignOff, ...], task: str, level: int) -> SignOff | None:
     found: SignOff | None = None
     for one in results(Signed("", False, task, level, Horizon()), live):
         if one.result == "failed":
@@ -117,7 +121,7 @@ def _standing_pass(live: list[SignOff], task: str, level: int) -> SignOff | None
 
 def _line(task: Task, known: bool, signed: tuple[SignOff, ...], day: int) -> TaskLine:
     mine = sorted((one for one in signed if one.task == task.key), key=lambda one: one.day)
-    passes = standing_passes(mine, task.key, day)
+    passes = standing_passes(mine, task, day)
     gone = [one for one in mine if one.withdrawn is not None and one.withdrawn <= day]
     missed = [one for one in mine if one.result != "passed" and one not in gone]
     return TaskLine(

@@ -32,8 +32,10 @@ HERE: Final[Mapping[str, str]] = {
     "is damaged; put the last backup back with 'crewtrack restore FILE'": later(
         "is damaged; put the last backup in its place"
     ),
-    "is not a crewtrack record; name another with --db": later(
-        "is not a crewtrack record; choose another"
+    "move that log to another folder and open the record again, or put the last backup back with"
+    " 'crewtrack restore FILE'": later(
+        "move that log to another folder and open the record again, or put the last backup in its"
+        " place"
     ),
     "holds something that is not as it was recorded ({what}); see 'crewtrack verify', and put"
     " the last good backup back with 'crewtrack restore FILE'": later(
@@ -59,8 +61,13 @@ HERE: Final[Mapping[str, str]] = {
         "to revise it, take over what differs, with a reason"
     ),
     'add --reason "why it changed"': later("give a reason"),
+    "nothing was done, since there can be no backup before it: {why}; see to that, or go on without"
+    " one: --no-backup": later("Nothing was done, since there can be no backup before it: {why}."),
 }
 """The wording in a window, by the wording of the command line."""
+
+
+_FORMLESS: Final = frozenset({"author", "passphrase"})
 
 
 def told_here(text: str) -> str:
@@ -81,9 +88,11 @@ def backup_helps(error: BaseException) -> bool:
 
 
 def fault_told_here(fault: Fault) -> str:
-    """A fault as one sentence; an option's name says nothing in a window."""
+    """A fault as one sentence; an option's name says nothing in a window, nor does that of a
+    field that no form has."""
     place = "" if fault.place.startswith("--") else fault.place
-    return str(Fault(place, fault.field, told_here(fault.problem), told_here(fault.cure)))
+    field = "" if fault.field in _FORMLESS and not place else fault.field
+    return str(Fault(place, field, told_here(fault.problem), told_here(fault.cure)))
 
 
 def _filled(value: object) -> object:

@@ -108,8 +108,9 @@ def test_what_can_not_be_used_is_told_by_every_command(
     content = record.read_bytes() if record.exists() else None
     for command in COMMANDS:
         answer = ask("--db", record, *command)
-        (line,) = answer.err.splitlines()
+        line, *advice = answer.err.splitlines()
         assert (answer.code, answer.out) == (3, ""), command
+        assert len(advice) == ("crewtrack restore" in line)  # which backup, where one would help
         assert line.startswith(f"{record} {UNUSABLE[how][0]}")
         assert UNUSABLE[how][1] in line
     assert (record.read_bytes() if record.exists() else None) == content
@@ -140,7 +141,7 @@ def test_a_damaged_value_is_told_by_every_command_that_reads_it(
     monkeypatch.chdir(record.parent)
     for command in (*COMMANDS[:3], ("export", "all"), ("import", evidence)):
         answer = ask("--db", record, *command)
-        (line,) = answer.err.splitlines()
+        line, _ = answer.err.splitlines()
         assert (answer.code, answer.out) == (3, ""), (command, line)
         assert line.startswith(f"{record} holds something that is not as it was recorded (")
         assert "see 'crewtrack verify'" in line

@@ -1,9 +1,14 @@
 """``init``, ``verify``, ``backup`` and ``restore``."""
 
+import json
+import re
 import sqlite3
 from contextlib import closing
 from pathlib import Path
 
+import pytest
+
+from crewtrack.prints.closing import grouped
 from tests.cli.conftest import Ask
 from tests.cli.small_unit import write_files
 
@@ -52,6 +57,71 @@ def test_a_changed_fact_is_a_no_that_names_it(ask: Ask, own_unit: Path) -> None:
     assert "K-03" in answer.out
     assert answer.out.splitlines()[-1].endswith("found.")
     assert "'crewtrack restore FILE'" in answer.err
+
+
+def exported(ask: Ask, record: Path, folder: Path) -> Path:
+    assert ask("export", folder, "--db", record).code == 0
+    return folder / "journal.jsonl"
+
+
+def test_the_head_is_told_with_its_act(ask: Ask, small_unit: Path) -> None:
+    text = ask("head", "--db", small_unit)
+    told = json.loads(ask("head", "--db", small_unit, "--format", "json").out)
+    assert (text.code, told["act"], len(told["digest"])) == (0, 2, 64)
+    assert text.out == f"{told['digest']}\nact 2 of {told['at']}, by {told['by']}\n"
+
+
+def test_a_digest_on_paper_is_part_of_the_record_however_it_is_copied(
+    ask: Ask, small_unit: Path, tmp_path: Path
+) -> None:
+    digest = json.loads(ask("head", "--db", small_unit, "--format", "json").out)["digest"]
+    journal = exported(ask, small_unit, tmp_path / "all")
+    printed = " ".join(grouped(digest)[:4])
+    for given in (digest, digest[:8], digest.upper(), printed):
+        for where in (("--db", small_unit), ("--journal", journal)):
+            answer = ask("verify", "--head", given, *where)
+            assert answer.code == 0, answer
+            assert answer.out.splitlines()[-1].startswith("act 2 of 20")
+
+
+def test_a_digest_of_another_record_is_a_no(ask: Ask, small_unit: Path) -> None:
+    answer = ask("verify", "--head", "0123456789abcdef", "--db", small_unit)
+    assert (answer.code, answer.out.splitlines()[-1]) == (1, "No act of it has this digest.")
+
+
+@pytest.mark.parametrize("given", ["", "1234567", "12345678z", "é" * 8, "0" * 65])
+def test_what_is_no_digest_is_refused_with_the_cure(ask: Ask, small_unit: Path, given: str) -> None:
+    answer = ask("verify", "--head", given, "--db", small_unit)
+    assert (answer.code, answer.out) == (2, "")
+    assert "write its first 8 digits or more" in answer.err
+
+
+def test_an_exported_journal_is_verified_without_a_record(
+    ask: Ask, small_unit: Path, tmp_path: Path
+) -> None:
+    journal = exported(ask, small_unit, tmp_path / "all")
+    answer = ask("verify", "--journal", journal, "--db", tmp_path / "nowhere")
+    assert (answer.code, answer.err) == (0, "")
+    assert answer.out.startswith("The journal is whole")
+
+
+def test_a_break_in_an_exported_journal_is_a_no_and_no_record_is_to_be_put_back(
+    ask: Ask, small_unit: Path, tmp_path: Path
+) -> None:
+    journal = exported(ask, small_unit, tmp_path / "all")
+    journal.write_bytes(journal.read_bytes().replace("Kovač".encode(), b"Novak") + b"{\n")
+    answer = ask("verify", "--journal", journal)
+    assert (answer.code, answer.err) == (1, "")
+    line, rows, count = answer.out.splitlines()
+    assert re.search(r", line \d+: it can't be read$", line)
+    assert rows.endswith("people: its rows are not those that the act recorded")
+    assert count == "2 breaks found."
+
+
+def test_a_file_that_is_no_journal_is_refused_with_the_cure(ask: Ask, small_unit: Path) -> None:
+    answer = ask("verify", "--journal", small_unit)
+    assert (answer.code, answer.out) == (2, "")
+    assert answer.err.endswith("this is no journal; name the journal.jsonl of an export\n")
 
 
 def test_a_backup_gives_the_same_answers(ask: Ask, small_unit: Path, tmp_path: Path) -> None:

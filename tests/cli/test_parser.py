@@ -58,15 +58,23 @@ def test_the_commands_are_those_promised() -> None:
         "history",
         "why",
         "deck",
+        "occurrences",
+        "disputes",
         "verify",
+        "head",
         "backup",
+        "backups",
         "restore",
+        "retention",
+        "access",
+        "passphrase",
     ]
     assert [path[1] for path in ALL if path[0] == "standard" and path[1:]] == [
         "check",
         "adopt",
         "show",
     ]
+    assert [path[1] for path in ALL if path[0] == "access" and path[1:]] == ["give", "end"]
 
 
 @pytest.mark.parametrize("path", ALL, ids=" ".join)

@@ -16,10 +16,11 @@ from crewtrack.desk.settings import Settings
 from crewtrack.desk.state import State
 from crewtrack.desk.theme import Theme
 from crewtrack.desk.window import Window
-from crewtrack.office import demonstration, snapshot
+from crewtrack.office import access, demonstration, snapshot
 from crewtrack.office.office import Office
 from crewtrack.office.snapshot import Snapshot
 from crewtrack.screens import language
+from tests.desk import identified
 
 TODAY = date(2026, 11, 25)
 NOW = datetime(2026, 11, 25, 17, 0, tzinfo=UTC)
@@ -122,3 +123,42 @@ def panels(monkeypatch: pytest.MonkeyPatch) -> list[str]:
 
     monkeypatch.setattr(QMessageBox, "exec", closed)
     return said
+
+
+@pytest.fixture(scope="session")
+def identified_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A small record in which people sign in; copy it before opening it."""
+    return identified.make(tmp_path_factory.mktemp("identified"))
+
+
+@pytest.fixture
+def identified_record(identified_file: Path, tmp_path: Path) -> Path:
+    """A copy of it of the test's own."""
+    return Path(shutil.copy(identified_file, tmp_path / identified_file.name))
+
+
+@pytest.fixture
+def guarded_office(identified_record: Path) -> Iterator[Office]:
+    """The office over that copy; nobody is signed in."""
+    with Office.open(identified_record, clock) as opened:
+        yield opened
+
+
+@pytest.fixture
+def evaluator_state(guarded_office: Office, qtbot: QtBot) -> Iterator[State]:
+    """What a window shows of it to the evaluator, who is signed in."""
+    access.sign_in(guarded_office, identified.EVALUATOR, identified.WORDS[identified.EVALUATOR])
+    state = State(guarded_office, snapshot.take(guarded_office), identified.EVALUATOR)
+    yield state
+    state.close()
+
+
+@pytest.fixture
+def window(settings: Settings, theme: Theme, qtbot: QtBot) -> Iterator[Window]:
+    """A window without a record yet."""
+    made = Window(settings, lambda _: None)
+    made.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose, False)
+    qtbot.addWidget(made)
+    made.show()
+    yield made
+    made.close()

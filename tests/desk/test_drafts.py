@@ -76,3 +76,21 @@ def test_a_window_takes_the_place_in_which_a_draft_waits(tmp_path: Path) -> None
 def test_where_no_place_can_be_made_drafts_are_simply_not_kept(tmp_path: Path) -> None:
     (tmp_path / "taken").write_text("a file", encoding="utf-8")
     assert not claimed(tmp_path / "taken").save("sortie", {})
+
+
+def test_everybody_s_drafts_lie_apart(tmp_path: Path) -> None:
+    record = tmp_path / "unit.crewtrack"
+    places = {drafts_folder(record), drafts_folder(record, "K-01"), drafts_folder(record, "K-02")}
+    assert len(places) == 3
+
+
+def test_drafts_are_handed_over_where_there_are_none_of_the_name(tmp_path: Path) -> None:
+    first, second = Drafts(tmp_path / "a"), Drafts(tmp_path / "b")
+    first.save("sortie", {"minutes": "12"})
+    first.save("signoff", {"remarks": "mine"})
+    second.save("signoff", {"remarks": "another"})
+    first.hand_over(second)
+    assert second.load("sortie") == {"minutes": "12"}
+    assert first.load("sortie") is None
+    assert second.load("signoff") == {"remarks": "another"}
+    assert first.load("signoff") == {"remarks": "mine"}

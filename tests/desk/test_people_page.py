@@ -108,12 +108,12 @@ def test_everybody_also_shows_who_has_left(qtbot: QtBot, page: PeoplePage) -> No
 
 def test_keys_go_through_the_sections_in_reading_order(qtbot: QtBot, page: PeoplePage) -> None:
     titles = []
-    for _ in range(8):
+    for _ in range(9):
         press(qtbot, page, Qt.Key.Key_PageDown, CONTROL)
         titles.append(page.panel.tabs.tabText(page.panel.tabs.currentIndex()))
     assert titles == [
         "Task book", "Sign-offs", "Sorties", "Certificates", "Assignments",
-        "Waivers and extensions", "Stand-downs", "Standings",
+        "Waivers and extensions", "Stand-downs", "Occurrences", "Standings",
     ]  # fmt: skip
 
 

@@ -1,21 +1,24 @@
 """The page Record: what it says, what it does, and the journal."""
 
+import sqlite3
 from collections.abc import Iterator
+from contextlib import closing
 from pathlib import Path
 
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QPushButton, QScrollArea
+from PySide6.QtWidgets import QApplication, QPushButton, QScrollArea, QWidget
 from pytestqt.qtbot import QtBot
 
-from crewtrack.desk import journal_view, record_acts
+from crewtrack.desk import asking, journal_view, record_acts
 from crewtrack.desk.import_dialog import ImportDialog
 from crewtrack.desk.journal_view import JournalView
 from crewtrack.desk.record_page import RecordPage
 from crewtrack.desk.state import State
 from crewtrack.desk.theme import Theme
 from crewtrack.facts import PEOPLE
+from crewtrack.office import safekeeping
 
 
 @pytest.fixture
@@ -226,3 +229,70 @@ def test_in_a_low_window_with_large_text_all_of_it_can_be_scrolled_to(
     assert area is not None
     assert area.verticalScrollBar().maximum() > 0
     assert page.journal.table.height() > 3 * page.theme.line()
+
+
+def last_backup(page: RecordPage) -> str:
+    """What the page says of the last good backup."""
+    told = [page.facts.itemAt(n).widget().accessibleName() for n in range(page.facts.count())]  # type: ignore[union-attr] # rows hold labels
+    (line,) = [each for each in told if each.startswith("Last good backup: ")]
+    return line.removeprefix("Last good backup: ")
+
+
+def test_says_when_the_last_good_backup_was(
+    backups_file: Path, page: RecordPage, demo_state: State
+) -> None:
+    page.show_state()
+    assert last_backup(page) == "none yet"
+    taken = safekeeping.keep_now(demo_state.office)
+    page.show_state()
+    folder = taken.path.parent
+    assert last_backup(page) == f"2026-11-25 12:00, by hand, in {folder}; 1 kept"
+
+
+def test_says_what_is_wrong_with_the_settings_of_backups(
+    backups_file: Path, page: RecordPage
+) -> None:
+    backups_file.write_text("days = -1\n", encoding="utf-8")
+    page.show_state()
+    assert "days: -1 is less than 0" in last_backup(page)
+
+
+@pytest.mark.usefixtures("backups_file")
+def test_without_a_backup_nothing_is_imported_unless_somebody_says_so(
+    demo_state: State,
+    theme: Theme,
+    tmp_path: Path,
+    qtbot: QtBot,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    record = demo_state.office.record.path
+    record.with_name(f"{record.stem}-backups").write_text("a file is in its place")
+    shown = preview(demo_state, theme, people(tmp_path, "N-1,New,2026-11-01"), qtbot)
+    asked: list[str] = []
+
+    def answer(parent: QWidget, question: str, *_: str) -> bool:
+        asked.append(question)
+        return len(asked) > 1
+
+    monkeypatch.setattr(asking, "agreed", answer)
+    press(shown.import_button)
+    assert asked[0].startswith("Nothing was done, since there can be no backup before it: ")
+    assert "N-1" not in names(demo_state)
+    with qtbot.waitSignal(demo_state.moved):
+        press(shown.import_button)
+    assert "N-1" in names(demo_state)
+
+
+def test_the_best_backup_is_named_where_verifying_finds_a_break(
+    backups_file: Path, page: RecordPage, demo_state: State
+) -> None:
+    best = safekeeping.keep_now(demo_state.office).path
+    with closing(sqlite3.connect(demo_state.office.record.path)) as database:
+        for (trigger,) in database.execute(
+            "SELECT name FROM sqlite_schema WHERE type = 'trigger' AND tbl_name = 'people'"
+        ).fetchall():
+            database.execute(f'DROP TRIGGER "{trigger}"')
+        database.execute("UPDATE people SET name = 'Somebody else' WHERE person = 'K-03'")
+        database.commit()
+    page.verify()
+    assert f"The newest backup that is whole is {best}." in page.detail.toPlainText()

@@ -51,3 +51,18 @@ def test_a_value_that_can_t_be_used_is_as_good_as_none(file: Path, text: str) ->
     file.write_text(f"[General]\n{text}\n", encoding="utf-8")
     kept = Settings(file)
     assert (kept.scale, kept.theme, kept.paper) == (1.0, "system", "A4")
+
+
+def test_a_window_locks_after_a_quarter_of_an_hour_where_nothing_else_is_said(file: Path) -> None:
+    kept = Settings(file)
+    assert (kept.lock_minutes, kept.person) == (15, "")
+    kept.lock_minutes, kept.person = 0, "K-03"
+    del kept
+    again = Settings(file)
+    assert (again.lock_minutes, again.person) == (0, "K-03")
+
+
+@pytest.mark.parametrize("minutes", ["7", "-5", "soon"])
+def test_a_time_that_is_not_offered_is_as_good_as_none(file: Path, minutes: str) -> None:
+    file.write_text(f"[General]\nlock_minutes={minutes}\n", encoding="utf-8")
+    assert Settings(file).lock_minutes == 15

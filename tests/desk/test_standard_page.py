@@ -7,8 +7,10 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QWidget
 from pytestqt.qtbot import QtBot
 
+from crewtrack.desk import asking
 from crewtrack.desk.adopt_dialog import AdoptDialog
 from crewtrack.desk.compare_dialog import CompareDialog
 from crewtrack.desk.standard_page import StandardPage
@@ -148,3 +150,30 @@ def test_two_editions_are_compared(demo_state: State, theme: Theme, qtbot: QtBot
     assert "Added, recency-launch: Deck launch: 3 times in 90 days" in shown.words.toPlainText()
     QTest.keyClick(shown.new, Qt.Key.Key_Up)
     assert shown.words.toPlainText() == "Both ask for the same."
+
+
+@pytest.mark.usefixtures("backups_file")
+def test_without_a_backup_nothing_is_adopted_unless_somebody_says_so(
+    demo_state: State,
+    theme: Theme,
+    draft: Path,
+    qtbot: QtBot,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    record = demo_state.office.record.path
+    record.with_name(f"{record.stem}-backups").write_text("a file is in its place")
+    shown = dialog(demo_state, theme, draft, qtbot)
+    asked: list[str] = []
+
+    def answer(parent: QWidget, question: str, *_: str) -> bool:
+        asked.append(question)
+        return len(asked) > 1
+
+    monkeypatch.setattr(asking, "agreed", answer)
+    before = demo_state.office.newest()
+    adopt(shown)
+    assert asked[0].startswith("Nothing was done, since there can be no backup before it: ")
+    assert demo_state.office.newest() == before
+    with qtbot.waitSignal(demo_state.moved):
+        adopt(shown)
+    assert demo_state.office.newest() == before + 1

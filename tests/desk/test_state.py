@@ -1,5 +1,6 @@
 """What a window shows, and how it hears of changes."""
 
+import sqlite3
 from datetime import date, datetime, timedelta
 from pathlib import Path
 from threading import Event
@@ -170,3 +171,30 @@ def test_what_is_read_while_an_act_goes_on_is_shown_after_it(
     assert during == [0]
     qtbot.waitUntil(lambda: len(moves) == 2)
     assert moves == [1, 1]
+
+
+@pytest.mark.parametrize("few", [5_000, -1])  # on the screen's thread, and painted through
+def test_an_act_that_waits_for_another_writer_says_so_and_goes_on(
+    demo_state: State,
+    demo_record: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    qtbot: QtBot,
+    few: int,
+) -> None:
+    monkeypatch.setattr(state, "_FEW", few)
+    other = sqlite3.connect(demo_record, isolation_level=None, check_same_thread=False)
+    other.execute("BEGIN IMMEDIATE")
+    told: list[str] = []
+
+    def tell(text: str) -> None:
+        told.append(text)
+        if text.startswith("Another program"):
+            other.execute("ROLLBACK")
+
+    demo_state.told.connect(tell)
+    with qtbot.waitSignal(demo_state.moved):
+        changes = demo_state.act(recording.record, [Entry(PEOPLE, ADA)], Order("K-01"))
+    other.close()
+    assert changes is not None
+    assert told[-1] == "Another program is writing to the record; waiting…"
+    assert not demo_state.acting

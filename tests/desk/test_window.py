@@ -5,9 +5,10 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QPushButton
+from PySide6.QtWidgets import QFileDialog, QPushButton, QWidget
 from pytestqt.qtbot import QtBot
 
+from crewtrack.desk import leaving
 from crewtrack.desk.application import Desk
 from crewtrack.desk.drafts import Drafts, drafts_folder
 from crewtrack.desk.pages import PEOPLE, PLACES
@@ -18,7 +19,9 @@ from crewtrack.desk.theme import Theme
 from crewtrack.desk.window import Window
 from crewtrack.desk.workspace import Workspace
 from crewtrack.facts import SIGNOFFS
-from tests.desk.conftest import filled
+from crewtrack.office import safekeeping
+from crewtrack.office.office import Office
+from tests.desk.conftest import clock, filled
 
 
 class Opened:
@@ -218,7 +221,7 @@ def test_for_a_damaged_record_a_backup_is_offered(
     window.open_record(demo_record)
     qtbot.waitUntil(lambda: window.start_page is not None)
     assert window.start_page is not None
-    assert window.start_page.told.endswith("is cut short; put the last backup in its place")
+    assert "is cut short; put the last backup in its place. No backup" in window.start_page.told
     assert window.start_page.buttons[0].text() == "Put a backup in its place…"
 
 
@@ -229,3 +232,85 @@ def test_for_what_is_no_record_none_is(window: Window, tmp_path: Path, qtbot: Qt
     assert window.start_page is not None
     assert window.start_page.told.endswith("is not a crewtrack record; choose another")
     assert window.start_page.buttons[0].text() == "Open a record…"
+
+
+def backups_of(record: Path) -> list[Path]:
+    """The backups that were taken of a record, by name."""
+    return sorted(record.with_name(f"{record.stem}-backups").glob("*.crewtrack"))
+
+
+def test_closing_a_window_backs_the_record_up_where_it_changed(
+    backups_file: Path, workspace: Workspace, window: Window, demo_record: Path
+) -> None:
+    window.close()
+    (taken,) = backups_of(demo_record)
+    assert taken.name.endswith(".on-closing.crewtrack")
+    assert not window.isVisible()
+
+
+def test_closing_a_window_backs_nothing_up_that_is_backed_up(
+    backups_file: Path, workspace: Workspace, window: Window, demo_record: Path
+) -> None:
+    safekeeping.keep_now(workspace.state.office)
+    window.close()
+    assert len(backups_of(demo_record)) == 1
+
+
+def test_a_window_without_a_record_closes_at_once(backups_file: Path, window: Window) -> None:
+    window.offer()
+    window.close()
+    assert not window.isVisible()
+
+
+def test_a_backup_that_fails_is_told_and_the_window_closes(
+    backups_file: Path,
+    workspace: Workspace,
+    window: Window,
+    demo_record: Path,
+    panels: list[str],
+) -> None:
+    demo_record.with_name(f"{demo_record.stem}-backups").write_text("a file is in its place")
+    window.close()
+    assert not window.isVisible()
+    (told,) = panels
+    assert told.startswith("There is no backup of this closing: ")
+
+
+def test_the_best_backup_is_named_and_chosen_for_a_damaged_record(
+    backups_file: Path,
+    window: Window,
+    demo_record: Path,
+    qtbot: QtBot,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    with Office.open(demo_record, clock) as office:
+        best = safekeeping.keep_now(office).path
+    demo_record.write_bytes(demo_record.read_bytes()[:5000])
+    window.open_record(demo_record)
+    qtbot.waitUntil(lambda: window.start_page is not None, timeout=30_000)
+    assert window.start_page is not None
+    assert window.start_page.told.endswith(f"The newest backup that is whole is {best}.")
+    asked: list[str] = []
+
+    def ask(parent: QWidget, title: str, at: str, kinds: str) -> tuple[str, str]:
+        asked.append(at)
+        return "", ""
+
+    monkeypatch.setattr(QFileDialog, "getOpenFileName", ask)
+    qtbot.mouseClick(window.start_page.buttons[0], Qt.MouseButton.LeftButton)
+    assert asked == [str(best)]
+
+
+def test_a_window_that_is_being_backed_up_is_not_closed_a_second_time(
+    workspace: Workspace, window: Window, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    seen: list[bool] = []
+
+    def back_up(parent: QWidget, office: Office) -> None:
+        window.close()
+        seen.append(window.isVisible())
+
+    monkeypatch.setattr(leaving, "back_up", back_up)
+    window.close()
+    assert seen == [True]
+    assert not window.isVisible()

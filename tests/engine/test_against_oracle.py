@@ -121,8 +121,9 @@ def until(lines: Sequence[str], day: date, field: int) -> list[str]:
 
 
 def before(line: str, day: date) -> str:
-    """A line without its withdrawal or revocation, if that is later than a day."""
-    words = [word for word in line.split() if word.partition(":")[0] in ("withdrawn", "revoked")]
+    """A line without its withdrawal, certification or revocation, if that is later than a day."""
+    dated = ("withdrawn", "certified", "revoked")
+    words = [word for word in line.split() if word.partition(":")[0] in dated]
     late = [word for word in words if word.partition(":")[2] > str(day)]
     return " ".join(word for word in line.split() if word not in late)
 

@@ -11,6 +11,7 @@ from crewtrack.engine.requirement import (
     Requirement,
     Signed,
 )
+from crewtrack.engine.standard import Task
 from tests.case_builder import case, written
 from tests.evidence_builder import PERFORMER, Bio, day
 from tests.standard_builder import Rules, within
@@ -213,3 +214,23 @@ def test_the_waivers_that_bear_on_a_requirement_are_those_begun_by_the_last_day(
     rules = Rules({"deck": (MEDICAL,)})
     assert len(case(rules, "2026-03-01", bio=bio).waived("deck", MEDICAL)) == 1
     assert case(rules, "2026-02-28", bio=bio).waived("deck", MEDICAL) == ()
+
+
+def test_a_pass_that_waits_to_be_certified_does_not_stand_but_would() -> None:
+    tasks = {"recovery": Task("recovery", "Hand recovery", certified_by="officer")}
+    bio = Bio(signed=("2026-05-01 recovery certified:2026-06-01",))
+    asked = case(Rules({"deck": (SIGNED,)}, tasks=tasks), bio=bio)
+    for on, stand in (("2026-05-31", 0), ("2026-06-01", 1)):
+        assert len(asked.standing_signoffs(day(on))) == stand
+        assert len(asked.unwithdrawn_signoffs(day(on))) == 1
+
+
+def test_what_is_dated_after_the_last_day_known_bears_on_no_sign_off() -> None:
+    bio = Bio(signed=("2026-05-01 recovery withdrawn:2026-06-01",))
+    asked = case(Rules({"deck": (SIGNED,)}), "2026-05-31", bio=bio)
+    assert len(asked.standing_signoffs(day("2026-07-01"))) == 1
+
+
+def test_people_are_called_by_name_and_strangers_by_their_key() -> None:
+    asked = case(Rules({"deck": (SIGNED,)}))
+    assert (asked.name(PERFORMER), asked.name("K-77")) == (PERFORMER, "K-77")

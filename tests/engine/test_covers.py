@@ -1,13 +1,15 @@
 """One person's cover under one edition: each requirement's worked out once, from all evidence."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from types import MappingProxyType
 
 import pytest
 
 from crewtrack.engine.conditions import Conditions
-from crewtrack.engine.covers import Covers, Leaf, standing
+from crewtrack.engine.covers import Covers, Leaf
 from crewtrack.engine.days import FOREVER, Duration
 from crewtrack.engine.requirement import Certified, Recent, Signed
+from crewtrack.engine.standard import Task
 from tests.case_builder import written
 from tests.evidence_builder import PERFORMER, Bio, day, evidence, flights
 from tests.standard_builder import Rules, standard, within
@@ -17,10 +19,19 @@ SIGNED = Signed("signed", True, "recovery", horizon=within("P90D"))
 MEDICAL = Certified("medical", True, "medical")
 
 
-def covers(need: Leaf, bio: Bio | None = None, flown: Sequence[str] = ()) -> Covers:
+CERTIFYING = {"recovery": Task("recovery", "Hand recovery", certified_by="officer")}
+
+
+def covers(
+    need: Leaf,
+    bio: Bio | None = None,
+    flown: Sequence[str] = (),
+    tasks: Mapping[str, Task] = MappingProxyType({}),
+) -> Covers:
     known = evidence(flights(flown), (bio or Bio(),))
-    conditions = Conditions(known.sorties, standard(Rules({"deck": (need,)})))
-    return Covers(known.books[PERFORMER], known.sorties, conditions)
+    edition = standard(Rules({"deck": (need,)}, tasks=tasks))
+    conditions = Conditions(known.sorties, edition)
+    return Covers(known.books[PERFORMER], known.sorties, conditions, edition.tasks)
 
 
 def ahead(need: Leaf, bio: Bio, days: Sequence[str], flown: Sequence[str] = ()) -> list[str]:
@@ -121,10 +132,46 @@ def test_two_that_ask_for_the_same_share_one_cover() -> None:
     assert asked.met(other) is asked.met(MEDICAL)
 
 
-def test_sign_offs_stand_until_the_day_of_their_withdrawal() -> None:
-    signoffs = evidence((), (WITHDRAWN,)).books[PERFORMER].signoffs
-    assert len(standing(signoffs, day("2026-01-31"))) == 2
-    assert len(standing(signoffs, day("2026-02-01"))) == 1
+def certified(*lines: str) -> list[str]:
+    """The days that sign-offs of a task cover whose passes have to be certified."""
+    return written(covers(SIGNED, Bio(signed=lines), tasks=CERTIFYING).met(SIGNED))
+
+
+def test_a_pass_covers_from_its_certification_with_the_horizon_of_its_own_date() -> None:
+    line = "2026-01-10 recovery certified:2026-02-01"
+    assert certified(line) == ["2026-02-01..2026-04-10"]
+    asked = covers(SIGNED, Bio(signed=(line,)), tasks=CERTIFYING)
+    assert asked.ahead(day("2026-01-31"), SIGNED) == ()
+    assert written(asked.ahead(day("2026-02-01"), SIGNED)) == ["2026-02-01..2026-04-10"]
+
+
+def test_a_pass_that_nobody_certified_covers_nothing() -> None:
+    assert certified("2026-01-10 recovery") == []
+
+
+def test_a_certification_between_two_passes_leaves_the_later_one_as_it_is() -> None:
+    first, second = "2026-01-10 recovery certified:2026-02-01", "2026-03-01 recovery"
+    assert certified(first, f"{second} certified:2026-03-01") == ["2026-02-01..2026-05-30"]
+
+
+def test_a_pass_certified_after_a_failed_result_does_not_come_back() -> None:
+    lines = ("2026-01-10 recovery certified:2026-02-10", "2026-02-01 recovery failed")
+    assert certified(*lines) == []
+
+
+def test_a_certified_recheck_lets_the_practice_count_that_came_after_it() -> None:
+    need = Recent("r", True, ("recovery",), horizon=within("P30D"), recheck=Duration(days=60))
+    bio = Bio(signed=("2026-01-01 recovery certified:2026-01-25",))
+    asked = covers(need, bio, ["2026-01-20 recovery"], CERTIFYING)
+    assert written(asked.met(need)) == ["2026-01-25..2026-02-19"]
+
+
+def test_sign_offs_of_other_tasks_and_practice_without_recheck_are_not_asked_about() -> None:
+    bio = Bio(signed=("2026-01-10 launch withdrawn:2026-02-01",))
+    assert covers(SIGNED, bio).met(SIGNED) == ()
+    assert written(covers(RECOVERY, bio, ["2026-01-01 recovery"]).met(RECOVERY)) == [
+        "2026-01-01..2026-01-31"
+    ]
 
 
 def test_practice_is_that_of_the_days_up_to_one() -> None:

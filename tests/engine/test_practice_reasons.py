@@ -252,3 +252,33 @@ def test_the_sign_off_is_asked_on_a_sortie_that_meets_the_requirement(
     assert missing(requirement, "2026-04-01") == (
         f"Hand recovery: a sign-off passed at level alone or above {words} meets this"
     )
+
+
+def certifying(on: str, flown: Sequence[str], *signed: str, **more: Any) -> list[str]:
+    """What is missing where a pass of the task has to be certified."""
+    tasks = {"recovery": Task("recovery", "Hand recovery", certified_by="officer")}
+    need = rule(recheck=Duration(days=60), **more)
+    asked = case(Rules({"deck": (need,)}, tasks=tasks), on, flown, Bio(signed=signed))
+    return [str(words) for words in counted_and_missing(asked, need, day(on))[1]]
+
+
+def test_a_recheck_that_waits_for_its_certification_is_what_is_missing() -> None:
+    assert certifying("2026-01-20", (), "2026-01-10 recovery") == [
+        "Hand recovery: passed on 2026-01-10 by K-99, and waits for certification by an officer; "
+        "its certification meets this"
+    ]
+
+
+def test_a_recheck_that_waits_can_keep_what_a_certified_one_began() -> None:
+    first = "2026-01-10 recovery certified:2026-01-10"
+    assert certifying("2026-04-01", (), first, "2026-03-10 recovery") == [
+        "Hand recovery: passed on 2026-03-10 by K-99, and waits for certification by an officer; "
+        "its certification by 2026-04-10 keeps this"
+    ]
+
+
+def test_a_recheck_that_would_not_help_is_not_asked_for() -> None:
+    lines = ("2026-01-10 recovery", "2026-03-10 recovery certified:2026-03-10")
+    assert certifying("2026-04-01", (), *lines) == [
+        "Hand recovery: 0 of 1 since 2026-03-11; 1 more by 2026-06-08 keeps this"
+    ]

@@ -142,6 +142,76 @@ def test_where_it_may_be_late_both_the_due_date_and_the_last_day_are_told(on: st
     ]
 
 
+CERTIFYING = {"recovery": Task("recovery", "Hand recovery", certified_by="officer")}
+
+
+def certifying(need: Signed, on: str, *lines: str) -> Explained:
+    """The same where a pass of the task has to be certified."""
+    rules = Rules({"deck": (need,)}, tasks=CERTIFYING)
+    return explained(case(rules, on, bio=signed(*lines)), "deck", need, day(on))
+
+
+def test_a_pass_that_waits_for_its_certification_is_what_is_missing() -> None:
+    told = certifying(SIGNED, "2026-03-15", "2026-03-10 recovery certified:2026-03-20")
+    assert (told.met, told.counted) == (False, ())
+    assert told.missing == (
+        "Hand recovery: passed on 2026-03-10 by K-99, and waits for certification by an officer; "
+        "its certification meets this",
+    )
+
+
+def test_from_its_certification_on_the_pass_counts_with_both_signatures() -> None:
+    line = "2026-03-10 recovery certified:2026-03-20 signer:K-98"
+    told = certifying(SIGNED, "2026-03-20", line)
+    assert (told.met, told.missing) == (True, ())
+    assert [str(c.conditions) for c in told.counted] == ["certified on 2026-03-20 by K-98"]
+    assert told.spans == (Span(date(2026, 3, 20), None),)
+
+
+def test_a_certification_can_bring_back_what_a_failed_result_ended() -> None:
+    lines = ("2026-01-10 recovery certified:2026-01-10", "2026-02-01 recovery failed")
+    assert certifying(SIGNED, "2026-03-15", *lines, "2026-03-10 recovery").missing == (
+        "Hand recovery: passed on 2026-03-10 by K-99, and waits for certification by an officer; "
+        "its certification brings this back",
+    )
+
+
+def test_a_certification_by_the_last_day_keeps_what_ends_soon() -> None:
+    need = Signed("signed", True, "recovery", horizon=within("P60D"))
+    first = "2026-01-10 recovery certified:2026-01-10"
+    told = certifying(need, "2026-03-01", first, "2026-02-20 recovery")
+    assert [c.key for c in told.counted] == ["E-001"]
+    assert told.missing == (
+        "Hand recovery: passed on 2026-02-20 by K-99, and waits for certification by an officer; "
+        "its certification by 2026-03-11 keeps this",
+    )
+
+
+@pytest.mark.parametrize(
+    ("lines", "why_not"),
+    [
+        (("2026-01-10 recovery", "2026-02-01 recovery failed"), "failed on 2026-02-01"),
+        (("2025-01-10 recovery",), "not signed off yet"),
+        (("2026-03-10 recovery withdrawn:2026-03-12",), "not signed off yet"),
+    ],
+)
+def test_a_certification_that_would_not_help_is_not_asked_for(
+    lines: Sequence[str], why_not: str
+) -> None:
+    need = Signed("signed", True, "recovery", horizon=within("P60D"))
+    (told,) = certifying(need, "2026-03-15", *lines).missing
+    assert told == f"Hand recovery: {why_not}; a pass at level alone or above meets this"
+
+
+def test_a_withdrawn_pass_that_was_never_certified_ended_nothing() -> None:
+    need = Signed("signed", True, "recovery", horizon=within("P30D"))
+    first = "2026-01-10 recovery certified:2026-01-10"
+    told = certifying(need, "2026-03-15", first, "2026-02-01 recovery withdrawn:2026-02-10")
+    assert told.missing == (
+        "Hand recovery: ended on 2026-02-09; a pass at level alone or above brings this back",
+    )
+
+
 def test_the_certificates_that_cover_the_day_are_told() -> None:
     told = why(MEDICAL, "2026-03-15", holding("medical 2025-01-01 expires:2025-06-30", MARCH))
     assert told.counted == (

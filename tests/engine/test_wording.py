@@ -23,11 +23,14 @@ from crewtrack.engine.wording import (
     at_level,
     grounds,
     length,
+    light_told,
     needed,
     only_on,
+    relief_told,
     rule,
+    signer_told,
 )
-from crewtrack.facts import LEVELS, LIGHTS, WAYS
+from crewtrack.facts import DUTIES, LEVELS, LIGHTS, WAYS
 from tests.standard_builder import Rules, each, standard, within
 
 TASKS = {
@@ -205,3 +208,12 @@ def test_a_decision_tells_who_took_it_and_why_as_far_as_is_known(
     reason: str, by: str, words: str
 ) -> None:
     assert grounds(reason, by) == words
+
+
+def test_every_duty_has_words_for_somebody_with_it() -> None:
+    assert len({str(signer_told(duty)) for duty in DUTIES}) == len(DUTIES)
+    assert signer_told("officer") == "an officer"
+
+
+def test_conditions_and_reliefs_have_words_of_their_own() -> None:
+    assert (light_told("night"), relief_told("extension")) == ("night", "extension")

@@ -516,3 +516,17 @@ def test_rows_too_long_and_too_short_are_told_beside_right_ones(give: Give) -> N
     found = give("performances.csv", PERFORMANCES + "\n".join(rows))
     assert [fault.place for fault in found.faults] == ["performances.csv:3", "performances.csv:4"]
     assert only(found).faulty == frozenset({1, 2})
+
+
+def test_a_first_row_of_very_many_cells_is_one_fault(give: Give) -> None:
+    header = ",".join(f"c{number}" for number in range(100_000))
+    (sentence,) = told(give("people.csv", f"{header}\nK-1,Ada\n"))
+    assert sentence.startswith(
+        "people.csv:1: its first row has 100,000 cells; the columns are person"
+    )
+
+
+def test_a_cell_that_never_ends_is_told_as_that(give: Give) -> None:
+    assert told(give("people.csv", f"person,name\nK-1,Ada\nK-2,{'x' * 200_000}\n")) == [
+        "people.csv:3: a cell holds more than 131,072 characters; no cell needs so many; shorten it"
+    ]

@@ -29,6 +29,7 @@ moment = "recovery"
 needs = "deck-pilot"
 evaluator = "deck-pilot"
 criteria = ["Calls the wave-off", "Stops the rotors"]
+certified_by = "officer"
 
 [qualifications.deck-pilot]
 title = "Deck pilot"
@@ -66,6 +67,7 @@ def test_tasks_qualifications_and_crews_are_read() -> None:
         "deck-pilot",
         "deck-pilot",
         ("Calls the wave-off", "Stops the rotors"),
+        "officer",
     )
     qualification = standard.qualifications["deck-pilot"]
     assert qualification == Qualification(
@@ -127,11 +129,11 @@ def test_faults_of_all_parts_come_at_once_in_the_order_of_the_file() -> None:
         "unit.toml:8: dark: 'hours' is not one of the words that go here; did you mean 'hour'?",
         "unit.toml:14: tasks.hand-recovery.moment: 'landing' is not one of the words that go "
         "here; write one of: launch, recovery",
-        "unit.toml:23: qualifications.deck-pilot.needs[1].signed: there is no task "
+        "unit.toml:24: qualifications.deck-pilot.needs[1].signed: there is no task "
         "'hand-recovry'; did you mean 'hand-recovery'?",
-        "unit.toml:27: crews.deck-flight.minmum: the key 'minmum' is not known here; "
+        "unit.toml:28: crews.deck-flight.minmum: the key 'minmum' is not known here; "
         "did you mean 'minimum'?",
-        "unit.toml:28: crews.deck-flight.seats[2].holds: there is no qualification "
+        "unit.toml:29: crews.deck-flight.seats[2].holds: there is no qualification "
         "'dekc-pilot'; did you mean 'deck-pilot'?",
     ]
 
@@ -224,7 +226,7 @@ def test_a_key_at_the_top_that_can_not_be_taken_is_told(written: str, fault: str
         (
             "tasks.x.minutes = 3",
             "tasks.x.minutes: the key 'minutes' is not known here; "
-            "the keys here are: title, duty, moment, needs, evaluator, criteria",
+            "the keys here are: title, duty, moment, needs, evaluator, criteria, certified_by",
         ),
         (
             "tasks.x.criteria = 'one'",
@@ -243,6 +245,21 @@ def test_a_key_at_the_top_that_can_not_be_taken_is_told(written: str, fault: str
         (
             "tasks.x.duty = 'pilots'",
             "tasks.x.duty: 'pilots' is not one of the words that go here; did you mean 'pilot'?",
+        ),
+        (
+            "tasks.x.certified_by = 'offiser'",
+            "tasks.x.certified_by: 'offiser' is not one of the words that go here; "
+            "did you mean 'officer'?",
+        ),
+        (
+            "tasks.x.certified_by = 'nobody'",
+            "tasks.x.certified_by: 'nobody' is not one of the words that go here; "
+            "write one of: pilot, observer, handler, helm, evaluator, officer, chief",
+        ),
+        (
+            "qualifications.x = { certified_by = 'officer', needs = [ { certificate = 'm' } ] }",
+            "qualifications.x.certified_by: the key 'certified_by' is not known here; "
+            "the keys here are: title, duty, minimum, needs",
         ),
         (
             "qualifications.x = {}",
@@ -306,3 +323,24 @@ def test_a_fault_in_a_file_names_the_file_and_the_line(tmp_path: Path) -> None:
     path.write_text(FULL.replace("hour", "ours"), encoding="utf-8", newline="\r\n")
     with pytest.raises(Refused, match=r"^unit\.toml:8: dark: "):
         read_standard_file(path)
+
+
+def test_reading_stops_at_very_many_faults() -> None:
+    found = faults(HEAD + "".join(f"k{number} = 1\n" for number in range(2_000)))
+    assert len(found) == 501
+    assert str(found[-1]) == (
+        "unit.toml: reading stopped at 500 faults; mend those that are listed, and read the file"
+        " again"
+    )
+
+
+@pytest.mark.parametrize("key", ["a" + ".a" * 16, 'a . "b.\\"" .' + "'c'." * 15 + "d"])
+def test_a_key_of_very_many_parts_is_refused(key: str) -> None:
+    (fault,) = faults(f"{HEAD}[{key}]\n")
+    assert str(fault) == (
+        "unit.toml:4: a key has more than 16 parts with dots between; write it flatter"
+    )
+
+
+def test_dots_in_a_text_are_no_key() -> None:
+    assert faults(f'{HEAD}title = "{"A. " * 30}{"a.b." * 3}"\n') == ()

@@ -39,7 +39,7 @@ def test_a_file_that_is_too_large_is_told(tmp_path: Path) -> None:
     path = tmp_path / "unit.toml"
     path.write_bytes(b"#" * (LARGEST + 1))
     assert refusal_of_file(path) == (
-        f"{path}: the file has 1048577 bytes; a standard has at most 1048576; is it the right file?"
+        f"{path}: the file has 262145 bytes; a standard has at most 262144; is it the right file?"
     )
 
 

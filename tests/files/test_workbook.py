@@ -9,7 +9,7 @@ from zoneinfo import ZoneInfo
 import openpyxl
 import pytest
 
-from crewtrack.files import workbook
+from crewtrack.files import workbook, workbook_archive
 from crewtrack.files.evidence_files import ReadEvidence, read
 
 DETROIT = ZoneInfo("America/Detroit")
@@ -205,8 +205,8 @@ def test_a_sheet_of_an_unknown_name_is_refused_unless_it_is_empty(give: Give) ->
     found = give({"people": [PEOPLE], "Sheet2": [], "Persons": [["x"]], "peoples": [["x"]]})
     assert told(found) == [
         "book.xlsx!Persons: no kind of evidence is called 'Persons'; the sheets are people, "
-        "assignments, vessels, aircraft, sorties, performances, signoffs, certificates, waivers, "
-        "standdowns",
+        "assignments, vessels, aircraft, sorties, performances, signoffs, certifications, "
+        "certificates, waivers, standdowns",
         "book.xlsx!peoples: no kind of evidence is called 'peoples'; did you mean 'people'?",
     ]
 
@@ -314,7 +314,7 @@ def test_a_workbook_that_can_not_be_opened_is_told(
         raise PermissionError(13, "Permission denied")
 
     path = save(tmp_path / "book.xlsx", {"people": [PEOPLE]})
-    monkeypatch.setattr(workbook, "ZipFile", refuse)
+    monkeypatch.setattr(workbook_archive, "ZipFile", refuse)
     assert told(read([path], DETROIT, ignore)) == [
         "book.xlsx: it can't be read (Permission denied)"
     ]
@@ -333,7 +333,7 @@ def test_a_formula_is_found_wherever_it_stands_in_a_part(
 ) -> None:
     path = save(tmp_path / "book.xlsx", {"people": [PEOPLE, ["K-1", "=A2"]]})
     for piece in range(3, 9):
-        monkeypatch.setattr(workbook, "_PIECE", piece)
+        monkeypatch.setattr(workbook_archive, "_PIECE", piece)
         assert "the formula '=A2' holds no value" in told(read([path], DETROIT, ignore))[0]
 
 

@@ -3,14 +3,15 @@
 ``tests/records/0001.crewtrack`` is the sample of ``tests/records/samples.py`` as the program of
 the first schema revision wrote it: ``python -m tests.migrations.saved_records 0001``, once, on
 the day that revision was released. ``0002.crewtrack`` was made in the same way, with facts struck
-out in it. They are never made again: later programs must open what those left.
+out in it, and ``0003.crewtrack`` with a signed act. They are never made again: later programs must
+open what those left.
 """
 
 import sys
 from pathlib import Path
 from typing import Final
 
-from tests.records.samples import make_sample, open_sample, strike_some
+from tests.records.samples import make_sample, open_sample, sign_some, strike_some
 
 FOLDER: Final = Path(__file__).parents[1] / "records"
 """Where the saved records lie, each named for its revision."""
@@ -21,6 +22,7 @@ def make(path: Path) -> None:
     make_sample(path)
     with open_sample(path, first=5) as record:
         strike_some(record)
+        sign_some(record)
 
 
 if __name__ == "__main__":

@@ -1,6 +1,7 @@
 """Schema revisions: today's tables are what the scripts make, and older records are brought up
 to date behind a checked copy."""
 
+import json
 import shutil
 import sqlite3
 import subprocess
@@ -19,7 +20,9 @@ from crewtrack import facts
 from crewtrack.errors import RecordUnusable
 from crewtrack.records import migrating
 from crewtrack.records.connecting import engine_for
+from crewtrack.records.journal import signed_line
 from crewtrack.records.migrating import REVISIONS, script_folder, settings
+from crewtrack.records.signatures import SigningKey, is_signature
 from crewtrack.records.store import Record, create
 from crewtrack.records.tables import ACTS, metadata
 from crewtrack.records.verifying import verify
@@ -32,8 +35,8 @@ FURTHER = '''
 import sqlalchemy as sa
 from alembic import op
 
-revision = "0003"
-down_revision = "0002"
+revision = "0004"
+down_revision = "0003"
 
 
 def upgrade() -> None:
@@ -127,6 +130,19 @@ def test_the_digest_of_the_saved_record_with_struck_facts_is_what_it_was(tmp_pat
         )
 
 
+def test_the_digest_and_the_signature_of_the_saved_record_are_what_they_were(
+    tmp_path: Path,
+) -> None:
+    path = Path(shutil.copy(FOLDER / "0003.crewtrack", tmp_path / "record.crewtrack"))
+    with Record.open(path) as record, record.reading() as reading:
+        *_, last = reading.acts()
+    assert last.digest == ("65be70cc5b7a07bf9d5c6d7a4d91a101228276a30723029b86519c963b85bb1f")
+    (signature,) = json.loads(last.signatures or "[]")
+    line = signed_line(last, json.loads(last.facts)).encode()
+    public = SigningKey.of("K-11", bytes(range(32))).public
+    assert is_signature(public, line, signature["signature"])
+
+
 def test_facts_of_a_record_of_the_first_revision_can_be_struck_out(tmp_path: Path) -> None:
     path = Path(shutil.copy(FOLDER / "0001.crewtrack", tmp_path / "record.crewtrack"))
     with Record.open(path) as record:
@@ -141,10 +157,10 @@ def further(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """A script folder with a further revision; the path of its script."""
     folder = tmp_path / "scripts"
     shutil.copytree(script_folder(), folder, ignore=shutil.ignore_patterns("__pycache__"))
-    script = folder / "versions" / "0003_further.py"
+    script = folder / "versions" / "0004_further.py"
     script.write_text(FURTHER.format(more=""), encoding="utf-8")
     monkeypatch.setattr(migrating, "script_folder", lambda: folder)
-    monkeypatch.setattr(migrating, "REVISIONS", (*REVISIONS, "0003"))
+    monkeypatch.setattr(migrating, "REVISIONS", (*REVISIONS, "0004"))
     return script
 
 
@@ -156,13 +172,13 @@ def columns(path: Path) -> set[str]:
 def test_an_older_record_is_copied_and_brought_up_to_date(sample: Path, further: Path) -> None:
     with Record.open(sample) as record:
         assert verify(record) == ()
-    copy = sample.with_name("record.revision-0002.crewtrack")
+    copy = sample.with_name("record.revision-0003.crewtrack")
     assert ("colour" in columns(sample), "colour" in columns(copy)) == (True, False)
 
 
 def test_the_copy_of_an_older_record_can_be_restored(sample: Path, further: Path) -> None:
     Record.open(sample).close()
-    copy = sample.with_name("record.revision-0002.crewtrack")
+    copy = sample.with_name("record.revision-0003.crewtrack")
     with Record.open(copy) as record, record.reading() as reading:
         assert reading.head(at(4)).seq == 4
 
@@ -180,7 +196,7 @@ def test_a_migration_that_fails_leaves_the_record_as_it_was(sample: Path, furthe
         Record.open(sample)
     with closing(sqlite3.connect(sample)) as connection:
         version = connection.execute("SELECT version_num FROM alembic_version").fetchone()
-    assert (version, "colour" in columns(sample)) == (("0002",), False)
+    assert (version, "colour" in columns(sample)) == (("0003",), False)
 
 
 def test_a_migration_that_breaks_a_reference_is_undone(sample: Path, further: Path) -> None:
@@ -204,7 +220,7 @@ def test_a_copy_that_is_not_sound_keeps_the_record_from_being_migrated(
     with pytest.raises(RecordUnusable, match="could not be copied soundly"):
         Record.open(sample)
     assert "colour" not in columns(sample)
-    assert not sample.with_name("record.revision-0002.crewtrack").exists()
+    assert not sample.with_name("record.revision-0003.crewtrack").exists()
 
 
 def make_empty(path: Path) -> None:

@@ -12,7 +12,7 @@ from crewtrack.checks import row_faults
 from crewtrack.engine.sky import light
 from crewtrack.engine.standard import Position
 from crewtrack.engine.standings import Standing
-from crewtrack.facts import KINDS, LIGHTS, Reference, Row
+from crewtrack.facts import CERTIFICATIONS, KINDS, LIGHTS, Reference, Row
 from crewtrack.office.demonstration_rows import editions, generated, rows
 from crewtrack.office.demonstration_scenario import frozen, second_edition_day
 from tests.office.demonstration_days import DAYS, crew_can_be_made, reckoning, standings
@@ -102,8 +102,8 @@ def test_somebody_is_stood_down_from_everything(on: date) -> None:
 def test_the_rows_would_pass_an_import(on: date) -> None:
     for kind in KINDS:
         made = rows(on)[kind.name]
-        assert made
-        assert {len(row) for row in made} == {len(kind.columns)}
+        assert made or kind is CERTIFICATIONS  # no task of the demonstration asks for them
+        assert all(len(row) == len(kind.columns) for row in made)
         assert [fault for row in made for fault in row_faults(kind, row)] == []
         keys = [tuple(row[kind.index(name)] for name in kind.key) for row in made]
         assert len(keys) == len(set(keys))

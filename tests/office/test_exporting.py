@@ -118,8 +118,8 @@ def test_an_export_is_no_act(full_unit: Unit) -> None:
 def test_progress_is_told_file_by_file(full_unit: Unit) -> None:
     told: list[tuple[str, int, int]] = []
     exporting.export(full_unit.office, full_unit.folder / "all", lambda *now: told.append(now))
-    assert told[0] == ("people.csv", 0, 12)
-    assert told[-1] == ("journal.jsonl", 11, 12)
+    assert told[0] == ("people.csv", 0, 13)
+    assert told[-1] == ("journal.jsonl", 12, 13)
 
 
 @pytest.mark.parametrize("name", ["=1+1", "'=1+1", "@SUM(A1)", '-2+3"', "+A,B", "=cmd|' /C'!A0"])
@@ -246,7 +246,7 @@ def test_an_export_that_is_broken_off_leaves_nothing(full_unit: Unit, there: boo
 
     with pytest.raises(ZeroDivisionError):
         exporting.export(full_unit.office, folder, stop)
-    assert len(steps) == 11
+    assert len(steps) == 12
     assert [path.exists() for path in (folder, folder.parent)] == [there, there]
     assert list(folder.rglob("*")) == []
 

@@ -8,7 +8,14 @@ import pytest
 
 from crewtrack.office import keeping
 from crewtrack.office.importing import ImportOrder, import_evidence
-from crewtrack.office.looking_back import Sought, act_detail, act_kinds, acts_back
+from crewtrack.office.looking_back import (
+    SetBack,
+    Sought,
+    act_detail,
+    act_kinds,
+    acts_back,
+    clock_set_back,
+)
 from crewtrack.office.office import Office
 from crewtrack.office.record_told import record_told
 
@@ -142,3 +149,48 @@ def test_a_record_tells_what_it_holds(office: Office) -> None:
     assert (told.editions, told.acts) == (1, 4)
     assert told.last is not None
     assert told.digest == told.last.digest
+
+
+def set_back(office: Office, tmp_path: Path, *years: int) -> list[int]:
+    """One act more for each year, that much earlier than the acts before; their places."""
+    clock = office.clock
+    assert isinstance(clock, Clock)
+    found = []
+    for number, year in enumerate(years):
+        clock.at = START + timedelta(days=4, hours=number) - timedelta(days=365 * year)
+        import_evidence(office, people(tmp_path, f"K-{number + 50},Dee"), ImportOrder("Dee"))
+        found.append(office.newest())
+    return found
+
+
+def test_acts_stay_in_the_order_of_the_chain_when_the_clock_is_set_back(
+    office: Office, tmp_path: Path
+) -> None:
+    assert set_back(office, tmp_path, 1, 1, 0) == [5, 6, 7]
+    assert seqs(office, Sought()) == [7, 6, 5, 4, 3, 2, 1]
+    assert keeping.verify(office) == ()
+
+
+def test_an_act_that_is_dated_before_an_earlier_one_names_that(
+    office: Office, tmp_path: Path
+) -> None:
+    set_back(office, tmp_path, 1, 1, 0)
+    assert {act.seq: act.after for act in acts_back(office, Sought()) if act.after} == {5: 4, 6: 4}
+    (found,) = acts_back(office, Sought("Dee"), before=6)
+    assert (found.seq, found.after) == (5, 4)
+
+
+def test_where_a_clock_went_back_is_told_once_for_all_acts_after_it(
+    office: Office, tmp_path: Path
+) -> None:
+    assert clock_set_back(office) == ()
+    set_back(office, tmp_path, 1, 1, 0, 1)
+    assert clock_set_back(office) == (SetBack(4, 5, 6, 2), SetBack(7, 8, 8, 1))
+
+
+def test_an_act_that_had_to_wait_for_its_turn_is_not_odd(office: Office, tmp_path: Path) -> None:
+    clock = office.clock
+    assert isinstance(clock, Clock)
+    clock.at -= timedelta(seconds=60)
+    import_evidence(office, people(tmp_path, "K-50,Dee"), ImportOrder("Dee"))
+    assert clock_set_back(office) == ()

@@ -7,6 +7,7 @@ from typing import Final
 
 from crewtrack import facts
 from crewtrack.facts import Row
+from crewtrack.records.signatures import SigningKey
 from crewtrack.records.store import Record, create
 
 EAST: Final = timezone(timedelta(hours=-5))
@@ -66,6 +67,19 @@ STANDDOWNS: Final[list[Row]] = [
     ("D-1", "K-02", None, date(2026, 2, 20), None, "injury", "chief"),
     ("D-2", "K-07", "deck-pilot", date(2026, 2, 20), date(2026, 2, 22), "leave", "chief"),
 ]
+CERTIFICATIONS: Final[list[Row]] = [("G-2", date(2026, 2, 5), "K-07", "seen too")]
+KEYS: Final[list[Row]] = [("0f" * 16, "K-11", "ab" * 32, date(2026, 2, 1))]
+OCCURRENCES: Final[list[Row]] = [
+    ("O-1", datetime(2026, 2, 2, 6, 45, tzinfo=EAST), "S-2", "drifting", 3, "a line in the rotor",
+     ("damage", "hurt"), "K-07", "lines are stowed now", "K-02", date(2026, 2, 6)),
+    ("O-2", datetime(2026, 2, 3, 6, 45, tzinfo=UTC), None, None, None, "close to the mast", (),
+     None, None, None, None),
+]  # fmt: skip
+DISPUTES: Final[list[Row]] = [
+    ("P-1", "sorties", "S-2", date(2026, 2, 4), "K-07", "it was two", "refused", "seen by two",
+     "K-02", date(2026, 2, 7)),
+]  # fmt: skip
+POLICIES: Final[list[Row]] = [("retention", "P5Y", "the unit's own rule")]
 
 ROWS: Final = {
     facts.PEOPLE: PEOPLE,
@@ -75,9 +89,14 @@ ROWS: Final = {
     facts.SORTIES: SORTIES,
     facts.PERFORMANCES: PERFORMANCES,
     facts.SIGNOFFS: SIGNOFFS,
+    facts.CERTIFICATIONS: CERTIFICATIONS,
     facts.CERTIFICATES: CERTIFICATES,
     facts.WAIVERS: WAIVERS,
     facts.STANDDOWNS: STANDDOWNS,
+    facts.KEYS: KEYS,
+    facts.OCCURRENCES: OCCURRENCES,
+    facts.DISPUTES: DISPUTES,
+    facts.POLICIES: POLICIES,
 }
 """All rows of the second act, kind by kind."""
 
@@ -130,3 +149,12 @@ def strike_some(record: Record) -> None:
     with record.act("import", "chief", at(6), "was right after all") as act:
         held = act.current_or_struck(facts.WAIVERS)[("W-1",)]
         act.revise(facts.WAIVERS, [(held.entry, held.number, WAIVERS[0])])
+
+
+def sign_some(record: Record) -> None:
+    """An act more: a sign-off, signed with a key whose secret is no secret."""
+    signed = ("G-3", "K-02", "observer-watch", date(2026, 3, 1), "alone", "passed", "K-11", None,
+              None, None, None, None)  # fmt: skip
+    with record.act("sign-off", "K-11", at(7)) as act:
+        act.add(facts.SIGNOFFS, [signed])
+        act.sign("2026-1", SigningKey.of("K-11", bytes(range(32))))

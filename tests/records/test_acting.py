@@ -134,7 +134,7 @@ def test_a_reader_sees_one_state_while_another_writes(record: Record, sample: Pa
     assert heads(record).seq == 5
 
 
-@pytest.mark.parametrize("table", [*(kind.name for kind in facts.KINDS), "editions", "acts"])
+@pytest.mark.parametrize("table", [*(kind.name for kind in facts.RECORDED), "editions", "acts"])
 @pytest.mark.parametrize(
     "statement",
     [

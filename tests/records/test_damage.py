@@ -23,11 +23,11 @@ def evidence(reading: Reading) -> object:
 
 
 def rows(reading: Reading) -> object:
-    return [list(reading.rows(kind)) for kind in facts.KINDS]
+    return [list(reading.rows(kind)) for kind in facts.RECORDED]
 
 
 def current(reading: Reading) -> object:
-    return [reading.current(kind) for kind in facts.KINDS]
+    return [reading.current(kind) for kind in facts.RECORDED]
 
 
 def journal(reading: Reading) -> object:

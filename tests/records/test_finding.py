@@ -2,7 +2,16 @@
 
 import pytest
 
-from crewtrack.facts import AIRCRAFT, KINDS, PEOPLE, PERFORMANCES, SIGNOFFS, SORTIES, VESSELS, Kind
+from crewtrack.facts import (
+    AIRCRAFT,
+    PEOPLE,
+    PERFORMANCES,
+    RECORDED,
+    SIGNOFFS,
+    SORTIES,
+    VESSELS,
+    Kind,
+)
 from crewtrack.records.finding import find, naming, people_of, referring, taken_keys
 from crewtrack.records.reading import Reading
 from crewtrack.records.store import Record
@@ -14,7 +23,7 @@ def keys(reading: Reading, kind: Kind, key: str) -> list[tuple[object, ...]]:
     return [layout(one).key_of(held.row) for one, held in referring(reading, kind, key)]
 
 
-@pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.name)
+@pytest.mark.parametrize("kind", RECORDED, ids=lambda kind: kind.name)
 def test_a_fact_found_by_its_key_is_the_current_one(record: Record, kind: Kind) -> None:
     with record.reading() as reading:
         current = reading.current(kind)
@@ -41,6 +50,7 @@ def test_what_refers_to_a_fact_is_found_kind_by_kind(record: Record) -> None:
         assert keys(reading, SORTIES, "S-2") == [
             ("S-2", "K-07", "hand-recovery"),
             ("G-1",),
+            ("O-1",),
         ]
         assert keys(reading, VESSELS, "V-2") == [("S-3",)]
         assert keys(reading, PEOPLE, "nobody") == []
@@ -53,7 +63,7 @@ def test_what_refers_by_an_old_revision_alone_does_not_refer(record: Record) -> 
     elsewhere = (*held.row[:7], None, *held.row[8:])
     with record.act("correct", "officer", at(5), "not that one") as act:
         act.revise(SIGNOFFS, [(held.entry, held.number, elsewhere)])
-        assert keys(act, SORTIES, "S-2") == [("S-2", "K-07", "hand-recovery")]
+        assert keys(act, SORTIES, "S-2") == [("S-2", "K-07", "hand-recovery"), ("O-1",)]
 
 
 def test_what_is_struck_out_refers_to_nothing(record: Record) -> None:

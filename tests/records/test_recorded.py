@@ -22,7 +22,7 @@ def test_an_act_that_added_facts_recorded_first_revisions(record: Record) -> Non
         total, rows = reading.recorded_by(2)
     assert total == len(rows) == sum(map(len, ROWS.values()))
     assert [(one.kind, one.row) for one in rows] == [
-        (kind, row) for kind in facts.KINDS for row in ROWS[kind]
+        (kind, row) for kind in facts.RECORDED for row in ROWS[kind]
     ]
     assert {(one.revision, one.struck) for one in rows} == {(1, False)}
 

@@ -11,7 +11,7 @@ from crewtrack import facts
 from crewtrack.facts import Column, Kind, Value
 from crewtrack.records.stored import decoder, encoded, get_instant, layout, utc_text
 
-IDS = {kind.name: {"one": 1, "other": 2} for kind in facts.KINDS}
+IDS = {kind.name: {"one": 1, "other": 2} for kind in facts.RECORDED}
 KEYS = {name: {entry: key for key, entry in ids.items()} for name, ids in IDS.items()}
 
 OFFSETS = st.integers(-14 * 60, 14 * 60).map(lambda m: timezone(timedelta(minutes=m)))
@@ -45,7 +45,7 @@ def values(column: Column) -> st.SearchStrategy[Any]:
     return there if column.required else there | st.none()
 
 
-@pytest.mark.parametrize("kind", facts.KINDS, ids=lambda kind: kind.name)
+@pytest.mark.parametrize("kind", facts.RECORDED, ids=lambda kind: kind.name)
 def test_every_row_comes_back_as_it_was_put_in(kind: Kind) -> None:
     @given(st.tuples(*map(values, kind.columns)))
     def comes_back(row: tuple[Value, ...]) -> None:

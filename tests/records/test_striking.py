@@ -180,7 +180,7 @@ def test_a_sortie_stays_where_its_craft_is_struck_out(record: Record) -> None:
 
 
 @pytest.mark.parametrize("value", ["0", "2", "'x'", "1"])
-@pytest.mark.parametrize("kind", facts.KINDS, ids=lambda kind: kind.name)
+@pytest.mark.parametrize("kind", facts.RECORDED, ids=lambda kind: kind.name)
 def test_the_database_itself_lets_no_first_revision_and_no_other_value_strike(
     sample: Path, kind: Kind, value: str
 ) -> None:

@@ -2,10 +2,10 @@
 
 import pytest
 
-from crewtrack.facts import KINDS, PEOPLE, SIGNOFFS, SORTIES, Column, Kind
+from crewtrack.facts import PEOPLE, RECORDED, SIGNOFFS, SORTIES, Column, Kind
 from crewtrack.screens import fields
 
-EVERY = [(kind, column) for kind in KINDS for column in kind.columns]
+EVERY = [(kind, column) for kind in RECORDED for column in kind.columns]
 NAMES = [f"{kind.name}.{column.name}" for kind, column in EVERY]
 
 
@@ -19,7 +19,7 @@ def test_every_word_of_a_choice_is_told(kind: Kind, column: Column) -> None:
     assert all(map(fields.choice_told, fields.options(column)))
 
 
-@pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.name)
+@pytest.mark.parametrize("kind", RECORDED, ids=lambda kind: kind.name)
 def test_every_kind_has_a_name_for_many_and_for_one(kind: Kind) -> None:
     assert fields.kind_told(kind.name)
     assert fields.one_told(kind.name)

@@ -9,6 +9,7 @@ from crewtrack.errors import Fault
 from crewtrack.office.importing import Imported
 from crewtrack.office.looking_back import JournalAct
 from crewtrack.office.record_told import RecordTold
+from crewtrack.records.verifying import Break
 from crewtrack.screens import import_words
 
 WRONG = Fault("people.csv:3", "joined", "there is no 2026-13-01", "months go from 01 to 12")
@@ -109,7 +110,8 @@ def test_says_a_size(size: int, told: str) -> None:
 
 def test_says_that_a_record_is_whole_or_what_is_not() -> None:
     assert "agree" in import_words.breaks_lines(())[1].text
-    told = [line.text for line in import_words.breaks_lines(("act 3: changed", "act 4: gone"))]
+    told = [line.text for line in import_words.breaks_lines(
+        (Break(3, "", "", "changed"), Break(4, "", "", "gone")))]  # fmt: skip
     assert told[1:] == [
         "2 things are not as they were recorded:",
         "act 3: changed",

@@ -1,9 +1,10 @@
 """What the journal says."""
 
-from datetime import UTC, datetime
+from dataclasses import replace
+from datetime import UTC, date, datetime
 
-from crewtrack.facts import PEOPLE
-from crewtrack.office.looking_back import ActDetail, JournalAct, RecordedFact
+from crewtrack.facts import OCCURRENCES, PEOPLE
+from crewtrack.office.looking_back import ActDetail, JournalAct, RecordedFact, SealedFacts
 from crewtrack.screens.journal_table import act_kind_told, act_lines, journal_table, journal_told
 
 ACT = JournalAct(
@@ -89,3 +90,35 @@ def test_an_act_of_a_kind_without_words_is_told_as_it_is_written() -> None:
 def test_says_whether_there_is_more() -> None:
     assert journal_told(1, True) == "1 act."
     assert "scroll down" in journal_told(200, False)
+
+
+def test_an_act_that_is_dated_before_an_earlier_one_is_marked() -> None:
+    odd = replace(ACT, after=5)
+    when = journal_table((odd,)).columns[0]
+    assert when.text(odd) == "2026-03-01 12:05 (clock went back)"
+    assert when.said(odd) == (
+        "2026-03-01 12:05: Ann imported files, 2 facts: Late papers."
+        " The clock went back: dated earlier than act 5, which comes before it."
+    )
+    told = "The clock went back: dated earlier than act 5, which comes before it."
+    assert told in [line.text for line in act_lines(odd, ActDetail(0, (), ()))]
+    assert told not in [line.text for line in act_lines(ACT, ActDetail(0, (), ()))]
+
+
+def test_what_is_closed_is_named_and_not_told() -> None:
+    fact = RecordedFact(OCCURRENCES, ("R-0001",), 1, False, (), None, closed=True)
+    assert texts(fact) == [
+        "Occurrence R-0001, revision 1", "what it says is open to officers and chiefs only"
+    ]  # fmt: skip
+
+
+def test_an_act_that_seals_says_what_and_that_what_was_known_before_no_longer_shows_it() -> None:
+    sealed = SealedFacts("sorties", 1200, date(2014, 3, 1), date(2019, 4, 2))
+    lines = [line.text for line in act_lines(ACT, ActDetail(0, (), (), (sealed,)))]
+    assert "Sorties: 1,200 sealed, recorded from 2014-03-01 through 2019-04-02" in lines
+    assert any("before this act no longer shows them" in line for line in lines)
+
+
+def test_an_act_of_which_something_was_sealed_says_so() -> None:
+    lines = [line.text for line in act_lines(ACT, ActDetail(0, (), (), (), 12))]
+    assert lines[-1] == "Some of what this act recorded was sealed later, by act 12."

@@ -34,7 +34,7 @@ def rows(section: str, asked: Asked) -> list[list[str]]:
 
 def test_every_section_has_a_name_and_a_sentence_for_where_it_is_empty() -> None:
     names = [person_books.title(section) for section in SECTIONS]
-    assert len(set(names)) == len(names) == 8
+    assert len(set(names)) == len(names) == 9
     assert all(person_books.nothing(section).endswith(".") for section in SECTIONS)
 
 
@@ -46,6 +46,7 @@ def test_facts_are_added_where_a_section_is_of_one_kind() -> None:
         "standings",
         "tasks",
         "sorties",
+        "occurrences",
     ]
 
 

@@ -99,6 +99,18 @@ def test_tells_criteria_and_terms_of_tasks() -> None:
     )
 
 
+def test_tells_that_a_task_asks_for_a_second_signature() -> None:
+    before = Task("hand-recovery", "Recovery")
+    after = replace(before, certified_by="officer")
+    (found,) = changes(
+        replace(OLD, tasks={"hand-recovery": before}), replace(OLD, tasks={"hand-recovery": after})
+    )
+    assert (found.did, found.after) == (
+        "changed",
+        "the light at launch counts, a pass counts once certified by: officer",
+    )
+
+
 def test_lines_stand_under_what_they_belong_to() -> None:
     deck = replace(OLD.qualifications["deck"], minimum=2, needs=(practice(2, within("P60D")),))
     lines = change_lines(changes(OLD, with_qualification(OLD, deck)))

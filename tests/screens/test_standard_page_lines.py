@@ -9,7 +9,12 @@ from crewtrack.engine.requirement import AnyOf
 from crewtrack.engine.standard import Crew, Editions, Seat, Standard, Task
 from crewtrack.office.keeping import Adopted
 from crewtrack.screens import standard_adopt
-from crewtrack.screens.standard_page_lines import dark_told, edition_lines, edition_table
+from crewtrack.screens.standard_page_lines import (
+    dark_told,
+    edition_lines,
+    edition_table,
+    task_told,
+)
 from tests.reckoned import practice
 from tests.standard_builder import Rules, standard, within
 
@@ -74,6 +79,13 @@ def test_a_task_stands_with_its_criteria() -> None:
         (0, "duty: pilot, the light at recovery counts, signed off and supervised by: gone"),
         (1, "Waits"),
     ]
+
+
+def test_a_task_says_whose_second_signature_a_pass_needs() -> None:
+    task = Task("hand-recovery", "Recovery", certified_by="officer")
+    assert task_told(task, PLAIN) == (
+        "the light at launch counts, a pass counts once certified by: officer"
+    )
 
 
 def test_each_way_to_reckon_night_has_words_of_its_own() -> None:

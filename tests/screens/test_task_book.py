@@ -48,6 +48,15 @@ def test_each_level_shows_its_own_pass_with_date_and_evaluator() -> None:
     assert sentence(one) == "Deck launch: supervised since 2026-02-03"
 
 
+def test_a_pass_that_waits_for_its_certification_does_not_stand_yet() -> None:
+    task = Task("launch", "Deck launch", "pilot", certified_by="officer")
+    bio = Bio(signed=("2026-02-03 launch certified:2026-02-20",))
+    made = reckoning(Rules({}, tasks={"launch": task}), bios=(bio,))
+    days = (date(2026, 2, 19), date(2026, 2, 20))
+    told = [task_lines(made.evidence.books["K-01"], made.editions.standards[0], d) for d in days]
+    assert [cells(one)["Alone"] for (one,) in told] == ["", "2026-02-03 Ana Kovač"]
+
+
 def test_a_failure_ends_its_own_level_and_those_above_and_is_told() -> None:
     one = line(
         "2026-01-02 launch supervised", "2026-02-03 launch alone", "2026-05-06 launch failed"

@@ -10,16 +10,16 @@ import pytest
 from crewtrack.bad_cell import BadCell, shown
 from crewtrack.cells import read_cell
 from crewtrack.checks import row_faults
-from crewtrack.facts import KINDS, Column, Value
+from crewtrack.facts import RECORDED, Column, Value
 from crewtrack.screens import language
 from crewtrack.screens.fact_form import sentence
 from crewtrack.screens.fields import options
 from tests.shouting import Shouted, said_small
 
 COLUMNS = {
-    f"{kind.name} {column.name}": column for kind in KINDS for column in kind.columns
+    f"{kind.name} {column.name}": column for kind in RECORDED for column in kind.columns
 }  # fmt: skip
-BY_NAME = {kind.name: kind for kind in KINDS}
+BY_NAME = {kind.name: kind for kind in RECORDED}
 DETROIT = ZoneInfo("America/Detroit")
 MONROVIA = ZoneInfo("Africa/Monrovia")
 BAD = (
