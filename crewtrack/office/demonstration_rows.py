@@ -25,7 +25,7 @@ def rows(on: date) -> Mapping[str, list[Row]]:
     return generated(on)[1]
 
 
-@lru_cache(maxsize=2)
+@lru_cache(maxsize=8)
 def generated(on: date) -> tuple[Scenario, Mapping[str, list[Row]]]:
     """The scenario set around a day, and all rows that come of it."""
     scenario = read_scenario(on)
