@@ -76,15 +76,17 @@ def flipped(whole: bytes, place: int, by: int) -> bytes:
     return whole[:place] + bytes([whole[place] ^ by]) + whole[place + 1 :]
 
 
-def found_by(path: Path) -> str | None:
-    """Who finds a change in a record; None where nobody does."""
+def found_by(path: Path, read: bool = True) -> str | None:
+    """Who finds a change in a record; None where nobody does. ``read``: what nobody finds is read
+    in the program's own way too."""
     try:
         with Record.open(path) as record:
             if breaks := verify(record):
                 return "verify" if all(one_line(str(one)) for one in breaks) else "wrong sentence"
-            with record.reading() as reading:  # what verify finds whole can be read
-                reading.evidence(ZoneInfo("UTC"))
-                assert [list(reading.rows(kind)) for kind in facts.KINDS]
+            if read:
+                with record.reading() as reading:  # what verify finds whole can be read
+                    reading.evidence(ZoneInfo("UTC"))
+                    assert [list(reading.rows(kind)) for kind in facts.KINDS]
     except RecordUnusable as error:
         return "opening" if well_told(error, path, "crewtrack restore") else "wrong sentence"
     return None
@@ -107,7 +109,7 @@ def tally(original: Path, copy: Path, changes: Iterator[tuple[int, int]]) -> "Co
     whole, recorded, counted = original.read_bytes(), everything(original), Counter[str]()
     for place, by in changes:
         copy.write_bytes(flipped(whole, place, by))
-        found = found_by(copy)
+        found = found_by(copy, place % 8 == 0)
         if found is None:
             assert everything(copy) == recorded, (place, by)
         counted[found or "nothing"] += 1
