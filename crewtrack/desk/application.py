@@ -8,6 +8,7 @@ from PySide6.QtCore import QCoreApplication, QLocale, QTimer
 from PySide6.QtWidgets import QApplication
 
 from crewtrack.desk import theme as themes
+from crewtrack.desk.collector import Collector
 from crewtrack.desk.languages import speak
 from crewtrack.desk.settings import Settings
 from crewtrack.desk.troubles import DefectTeller
@@ -60,6 +61,7 @@ def run(record: Path | None, arguments: Sequence[str] = ()) -> int:
     application.setApplicationName(NAME)
     application.setQuitOnLastWindowClosed(True)
     sys.excepthook = DefectTeller()
+    collector = Collector(application)
     settings = Settings()
     speak(settings.language or QLocale.system().name())
     themes.load_fonts()
@@ -67,4 +69,5 @@ def run(record: Path | None, arguments: Sequence[str] = ()) -> int:
     Desk(settings).open_window(record)
     code = application.exec()
     QCoreApplication.processEvents()
+    collector.end()
     return code

@@ -6,8 +6,6 @@ from typing import Any, TypeVar
 
 from PySide6.QtCore import QEventLoop, QObject, Signal
 
-from crewtrack.collecting import no_collection
-
 Progress = Callable[[str, int, int], None]
 """What is being done, how much of it is done, and how much there is (0: nobody knows)."""
 
@@ -48,11 +46,6 @@ class Work(QObject):
             self._thread.join()
 
     def _run(self) -> None:
-        # Else what is left of windows might be taken apart here, on a thread that is not Qt's.
-        with no_collection():
-            self._work()
-
-    def _work(self) -> None:
         try:
             result = self._function(self._told)
         except Exception as error:  # noqa: BLE001 - handed to the screen's thread, which tells it

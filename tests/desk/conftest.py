@@ -1,5 +1,6 @@
 """What the tests of the desk share: the demonstration record, opened, at a fixed clock."""
 
+import gc
 import shutil
 from collections.abc import Iterator
 from datetime import UTC, date, datetime
@@ -102,6 +103,15 @@ def theme(qapp: QApplication) -> Theme:
 def settings(tmp_path: Path) -> Settings:
     """Settings of the test's own."""
     return Settings(tmp_path / "desk.ini")
+
+
+@pytest.fixture(autouse=True)
+def collected_between_tests() -> Iterator[None]:
+    """No cycles are collected within a test, as the program sees to: a thread that works might
+    take what is left of windows apart."""
+    gc.disable()
+    yield
+    gc.enable()
 
 
 @pytest.fixture(autouse=True)
