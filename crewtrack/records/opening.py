@@ -106,7 +106,9 @@ def _wrong_header(path: Path, size: int) -> str | None:
     if strange or not _in_bounds(header):
         return _DAMAGED
     # While a write-ahead log lies beside it, the file may rightly be shorter than its header says.
-    return None if size >= _said_size(header) or has_log(path) else CUT_SHORT
+    said = _said_size(header)
+    # Looked at once more in the end: another program may have folded its log in meanwhile.
+    return None if size >= said or has_log(path) or path.stat().st_size >= said else CUT_SHORT
 
 
 def _strange(header: bytes) -> int:
@@ -145,7 +147,8 @@ def _said_size(header: bytes) -> int:
 
 def is_short(path: Path) -> bool:
     """Whether a file is smaller than its header says."""
-    return path.stat().st_size < _said_size(_header(path))
+    said = _said_size(_header(path))  # first: the file may be growing
+    return path.stat().st_size < said
 
 
 def has_log(path: Path) -> bool:

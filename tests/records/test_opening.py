@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from crewtrack.errors import RecordUnusable, Refused
+from crewtrack.records import opening
 from crewtrack.records.migrating import REVISIONS
 from crewtrack.records.store import Record, create
 
@@ -159,3 +160,18 @@ def test_a_record_that_cannot_be_made_leaves_nothing(
 def test_a_record_in_a_folder_that_is_a_file_is_told(sample: Path) -> None:
     with pytest.raises(RecordUnusable, match="can't be made"):
         create(sample / "record.crewtrack")
+
+
+def test_a_file_that_grows_while_it_is_looked_at_is_not_cut_short(
+    sample: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    whole, real = sample.read_bytes(), opening._header
+
+    def header_then_grown(path: Path) -> bytes:
+        header = real(path)
+        path.write_bytes(whole)
+        return header
+
+    sample.write_bytes(whole[: len(whole) // 2])
+    monkeypatch.setattr(opening, "_header", header_then_grown)
+    assert opening.no_record(sample) is None
