@@ -16,7 +16,6 @@ from zoneinfo import ZoneInfo
 from sqlalchemy import Connection
 
 from crewtrack import facts
-from crewtrack.collecting import no_collection
 from crewtrack.engine.days import FOREVER
 from crewtrack.engine.evidence import (
     NOT_RECORDED,
@@ -32,6 +31,7 @@ from crewtrack.engine.evidence import (
     Waiver,
 )
 from crewtrack.facts import Kind
+from crewtrack.records.collecting import no_collection
 from crewtrack.records.damage import NotAsRecorded, as_recorded
 from crewtrack.records.evidence_source import Source
 from crewtrack.records.local_days import local_days

@@ -8,7 +8,7 @@ from threading import Barrier, Event
 from zoneinfo import ZoneInfo
 
 from crewtrack import facts
-from crewtrack.collecting import no_collection
+from crewtrack.records.collecting import no_collection
 from crewtrack.records.store import Record, create
 from crewtrack.records.verifying import verify
 from tests.records.samples import PEOPLE, at
