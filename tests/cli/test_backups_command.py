@@ -1,12 +1,11 @@
 """``backups`` and ``backups keep``, and what other commands say of backups."""
 
 import shutil
-import sqlite3
-from contextlib import closing
 from pathlib import Path
 
 import pytest
 
+from tests.behind_its_back import change
 from tests.cli.conftest import Ask
 from tests.migrations.saved_records import FOLDER
 
@@ -20,12 +19,7 @@ def backups_of(record: Path) -> list[Path]:
 
 def damage(record: Path) -> None:
     """Change a name behind the journal's back."""
-    with closing(sqlite3.connect(record)) as database:
-        triggers = database.execute("SELECT name FROM sqlite_schema WHERE type = 'trigger'")
-        for (trigger,) in triggers.fetchall():
-            database.execute(f'DROP TRIGGER "{trigger}"')
-        database.execute("UPDATE people SET name = 'Somebody else' WHERE person = 'K-03'")
-        database.commit()
+    change(record, "UPDATE people SET name = 'Somebody else' WHERE person = 'K-03'")
 
 
 def test_an_import_takes_a_backup_and_the_list_shows_it(ask: Ask, own_unit: Path) -> None:

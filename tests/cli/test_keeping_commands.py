@@ -2,13 +2,12 @@
 
 import json
 import re
-import sqlite3
-from contextlib import closing
 from pathlib import Path
 
 import pytest
 
 from crewtrack.prints.closing import grouped
+from tests.behind_its_back import change
 from tests.cli.conftest import Ask
 from tests.cli.small_unit import write_files
 
@@ -45,13 +44,7 @@ def test_a_whole_record_is_verified(ask: Ask, small_unit: Path) -> None:
 
 def test_a_changed_fact_is_a_no_that_names_it(ask: Ask, own_unit: Path) -> None:
     ask("import", own_unit.parent / "evidence", "--db", own_unit)
-    with closing(sqlite3.connect(own_unit)) as database:
-        for (trigger,) in database.execute(
-            "SELECT name FROM sqlite_master WHERE type = 'trigger' AND tbl_name = 'people'"
-        ).fetchall():
-            database.execute(f'DROP TRIGGER "{trigger}"')
-        database.execute("UPDATE people SET name = 'Somebody else' WHERE person = 'K-03'")
-        database.commit()
+    change(own_unit, "UPDATE people SET name = 'Somebody else' WHERE person = 'K-03'")
     answer = ask("verify", "--db", own_unit)
     assert answer.code == 1
     assert "K-03" in answer.out

@@ -15,7 +15,7 @@ from pytestqt.qtbot import QtBot
 from crewtrack.desk.drafts import Drafts, drafts_folder
 from crewtrack.desk.fact_dialog import FactDialog
 from crewtrack.desk.lock import Cover
-from crewtrack.desk.pages import PEOPLE, SORTIES
+from crewtrack.desk.pages import PEOPLE
 from crewtrack.desk.people_page import PeoplePage
 from crewtrack.desk.progress_dialog import ProgressDialog
 from crewtrack.desk.settings import Settings
@@ -28,6 +28,7 @@ from crewtrack.office import access
 from crewtrack.office.entries import Order
 from crewtrack.office.office import Office
 from tests.desk.conftest import filled
+from tests.desk.driven import sorties_page
 from tests.desk.identified import CHIEF, EVALUATOR, NAMES, PILOT, WORDS
 
 CTRL = Qt.KeyboardModifier.ControlModifier
@@ -83,18 +84,9 @@ def signing_off(window: Window) -> SignOffDialog:
     return panel
 
 
-def sorties(window: Window) -> SortiesPage:
-    """The page of sorties, in front."""
-    assert window.workspace is not None
-    window.workspace.go_to_page(SORTIES)
-    page = window.workspace.pages.page(SORTIES)
-    assert isinstance(page, SortiesPage)
-    return page
-
-
 def typing_a_sortie(window: Window) -> SortiesPage:
     """Half a sortie."""
-    page = sorties(window)
+    page = sorties_page(window)
     page.log.table.setFocus()
     QTest.keyClick(page.log.table, Qt.Key.Key_N, CTRL)
     focused = QApplication.focusWidget()
@@ -279,7 +271,7 @@ def test_somebody_else_begins_afresh_and_the_drafts_stay_with_the_first(
     assert evaluator.state is not None
     assert evaluator.state.author == PILOT
     assert not shiboken6.isValid(panel)
-    assert not sorties(evaluator).form.unsaved()
+    assert not sorties_page(evaluator).form.unsaved()
     assert not evaluator.state.drafts.waiting()
     kept = Drafts(drafts_folder(identified_record, EVALUATOR))
     assert (kept.load(DRAFT) or {})["remarks"] == "Held well"
@@ -294,7 +286,7 @@ def test_the_drafts_are_offered_when_the_first_one_is_back(evaluator: Window, qt
     second = evaluator.workspace
     give(locked(evaluator).page, EVALUATOR)
     qtbot.waitUntil(lambda: evaluator.workspace is not second and filled(evaluator))
-    page = sorties(evaluator)
+    page = sorties_page(evaluator)
     assert page.log.offer.isVisible()
     page.log.offer.drop.click()
 
@@ -402,7 +394,7 @@ def test_identifying_people_makes_whoever_does_it_sign_in(
     window.state.know_session()
     qtbot.waitUntil(lambda: window.workspace is not first and filled(window))
     assert "Lock now" in actions(window)
-    page = sorties(window)
+    page = sorties_page(window)
     assert page.log.offer.isVisible()
     page.log.offer.drop.click()
 

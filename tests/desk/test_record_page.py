@@ -1,8 +1,6 @@
 """The page Record: what it says, what it does, and the journal."""
 
-import sqlite3
 from collections.abc import Iterator
-from contextlib import closing
 from pathlib import Path
 
 import pytest
@@ -19,6 +17,7 @@ from crewtrack.desk.state import State
 from crewtrack.desk.theme import Theme
 from crewtrack.facts import PEOPLE
 from crewtrack.office import safekeeping
+from tests.behind_its_back import change
 
 
 @pytest.fixture
@@ -287,12 +286,7 @@ def test_the_best_backup_is_named_where_verifying_finds_a_break(
     backups_file: Path, page: RecordPage, demo_state: State
 ) -> None:
     best = safekeeping.keep_now(demo_state.office).path
-    with closing(sqlite3.connect(demo_state.office.record.path)) as database:
-        for (trigger,) in database.execute(
-            "SELECT name FROM sqlite_schema WHERE type = 'trigger' AND tbl_name = 'people'"
-        ).fetchall():
-            database.execute(f'DROP TRIGGER "{trigger}"')
-        database.execute("UPDATE people SET name = 'Somebody else' WHERE person = 'K-03'")
-        database.commit()
+    name = "UPDATE people SET name = 'Somebody else' WHERE person = 'K-03'"
+    change(demo_state.office.record.path, name)
     page.verify()
     assert f"The newest backup that is whole is {best}." in page.detail.toPlainText()

@@ -5,7 +5,7 @@ import json
 import shutil
 import sqlite3
 from collections.abc import Iterator
-from contextlib import closing, contextmanager
+from contextlib import contextmanager
 from dataclasses import dataclass, field, replace
 from datetime import date
 from hashlib import sha256
@@ -19,7 +19,6 @@ from crewtrack.office.entries import Entry, Order
 from crewtrack.office.importing import ImportOrder
 from crewtrack.office.office import Office, Session
 from crewtrack.office.recording import record
-from crewtrack.records.definitions import made_by_scripts
 from crewtrack.records.digests import NO_DIGEST, Tally, digest, edition_line, line_writer
 from crewtrack.records.entries import key_column
 from crewtrack.records.journal import PastAct, with_digest
@@ -27,6 +26,7 @@ from crewtrack.records.signatures import SigningKey
 from crewtrack.records.stored import decoder, layout
 from crewtrack.records.tables import EDITIONS
 from crewtrack.records.verifying import Break
+from tests import behind_its_back
 from tests.office.given_by_hand import recovery, row, signoff, sortie
 from tests.office.unit_at_work import STANDARD, Clock
 
@@ -192,15 +192,9 @@ def _tallies(rows: list[Line], texts: list[str]) -> Line:
 def unguarded(path: Path) -> Iterator[sqlite3.Connection]:
     """A connection to the file that may change anything; the triggers are put back afterwards,
     and every digest is worked out anew."""
-    guards = {name: (of, sql) for (type_, name), (of, sql) in made_by_scripts().items()
-              if type_ == "trigger"}  # fmt: skip
-    with closing(sqlite3.connect(path, isolation_level=None)) as connection:
-        for name in guards:
-            connection.execute(f"DROP TRIGGER {name}")
+    with behind_its_back.unguarded(path) as connection:
         yield connection
         _rechain(connection)
-        for _, sql in guards.values():
-            connection.execute(str(sql))
 
 
 def _rechain(connection: sqlite3.Connection) -> None:

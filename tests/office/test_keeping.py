@@ -1,7 +1,5 @@
 """Keeping the record: a new one, its editions, and whether it is whole."""
 
-import sqlite3
-from contextlib import closing
 from datetime import date, datetime, timedelta
 from pathlib import Path
 
@@ -10,6 +8,7 @@ import pytest
 from crewtrack.errors import RecordUnusable, Refused
 from crewtrack.office import keeping
 from crewtrack.office.office import Office
+from tests.behind_its_back import change
 from tests.office.unit_at_work import EVIDENCE, FIRST_ACT, STANDARD, Clock, Unit
 
 
@@ -155,12 +154,7 @@ def test_a_record_is_verified_whole(full_unit: Unit) -> None:
 
 
 def test_a_changed_name_is_found(full_unit: Unit) -> None:
-    with closing(sqlite3.connect(full_unit.office.record.path)) as database:
-        triggers = database.execute("SELECT name FROM sqlite_schema WHERE type = 'trigger'")
-        for (trigger,) in triggers.fetchall():
-            database.execute(f'DROP TRIGGER "{trigger}"')
-        database.execute("UPDATE people SET name = 'Ann' WHERE person = 'K-01'")
-        database.commit()
+    change(full_unit.office.record.path, "UPDATE people SET name = 'Ann' WHERE person = 'K-01'")
     assert any("K-01" in str(found) for found in keeping.verify(full_unit.office))
 
 

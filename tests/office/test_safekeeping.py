@@ -13,6 +13,7 @@ from crewtrack.errors import NotBackedUp, RecordUnusable, Refused
 from crewtrack.office import keeping, safekeeping
 from crewtrack.office.importing import ImportOrder, import_evidence
 from crewtrack.office.office import Office
+from tests.behind_its_back import change
 from tests.migrations.saved_records import FOLDER
 from tests.office.unit_at_work import EVIDENCE, FIRST_ACT, STANDARD, Clock, Unit, unit_in
 
@@ -50,12 +51,7 @@ def closed_daily(unit: Unit, days: int, first: int = 1) -> None:
 
 def damage(path: Path) -> None:
     """Change a name behind the journal's back."""
-    with closing(sqlite3.connect(path)) as database:
-        triggers = database.execute("SELECT name FROM sqlite_schema WHERE type = 'trigger'")
-        for (trigger,) in triggers.fetchall():
-            database.execute(f'DROP TRIGGER "{trigger}"')
-        database.execute("UPDATE people SET name = 'Ann'")
-        database.commit()
+    change(path, "UPDATE people SET name = 'Ann'")
 
 
 def test_an_import_is_preceded_by_a_backup_of_what_was(at_work: Unit) -> None:

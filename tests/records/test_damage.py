@@ -1,8 +1,6 @@
 """Values that no act recorded: told as damage where they are read, and nowhere else."""
 
-import sqlite3
 from collections.abc import Callable
-from contextlib import closing
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
@@ -14,6 +12,7 @@ from crewtrack.records.journal_lines import journal_lines
 from crewtrack.records.reading import Reading
 from crewtrack.records.store import Record
 from crewtrack.records.verifying import verify
+from tests.behind_its_back import change
 
 Read = Callable[[Reading], object]
 
@@ -42,18 +41,9 @@ def revisions(reading: Reading) -> object:
     return reading.revisions(facts.PEOPLE, ("K-07",))
 
 
-def damage(path: Path, change: str) -> None:
-    """Change values as a failing disk would: no trigger and no constraint is asked."""
-    with closing(sqlite3.connect(path, isolation_level=None)) as connection:
-        guards = connection.execute("SELECT name, sql FROM sqlite_schema WHERE type = 'trigger'")
-        there = guards.fetchall()
-        for name, _ in there:
-            connection.execute(f"DROP TRIGGER {name}")
-        connection.execute("PRAGMA ignore_check_constraints=ON")
-        connection.execute("PRAGMA foreign_keys=OFF")
-        connection.execute(f"UPDATE {change}")
-        for _, sql in there:
-            connection.execute(sql)
+def damage(path: Path, values: str) -> None:
+    """Change values as a failing disk would."""
+    change(path, f"UPDATE {values}")
 
 
 def why(path: Path, read: Read) -> str:

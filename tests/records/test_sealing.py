@@ -1,10 +1,7 @@
 """Facts whose contents are taken out: what is left, and that nothing else can pass for it."""
 
 import json
-import sqlite3
-from contextlib import closing
 from hashlib import sha256
-from pathlib import Path
 
 import pytest
 import rfc8785
@@ -15,6 +12,7 @@ from crewtrack.records.sealing import sealed_facts, sealed_kinds
 from crewtrack.records.signatures import SigningKey
 from crewtrack.records.store import Record
 from crewtrack.records.verifying import verify
+from tests.behind_its_back import change
 from tests.records.samples import ROWS, at
 
 MARK = "read from a wet note book"
@@ -191,16 +189,3 @@ def test_a_sealing_that_one_person_signed_is_a_break(record: Record) -> None:
         act.seal(GONE)
         act.sign("2026-2", one, one)
     assert [found.problem for found in verify(record)] == ["two people sign what is sealed"]
-
-
-def change(path: Path, sql: str) -> None:
-    """Change a record behind its back; its triggers are put back as they were."""
-    with closing(sqlite3.connect(path, isolation_level=None)) as connection:
-        guards = connection.execute(
-            "SELECT name, sql FROM sqlite_schema WHERE type = 'trigger'"
-        ).fetchall()
-        for name, _ in guards:
-            connection.execute(f"DROP TRIGGER {name}")
-        connection.execute(sql)
-        for _, made in guards:
-            connection.execute(made)

@@ -1,7 +1,5 @@
 """Which record a file holds, told without opening it as a record."""
 
-import sqlite3
-from contextlib import closing
 from pathlib import Path
 
 import pytest
@@ -9,6 +7,7 @@ import pytest
 from crewtrack.records import backups
 from crewtrack.records.stamps import stamp, stamp_of
 from crewtrack.records.store import Record, create
+from tests.behind_its_back import change
 from tests.migrations.saved_records import FOLDER
 
 
@@ -50,13 +49,7 @@ def test_what_is_no_record_has_none(content: bytes, tmp_path: Path) -> None:
 
 
 def test_a_journal_that_holds_what_no_act_wrote_has_none(sample: Path) -> None:
-    with closing(sqlite3.connect(sample)) as database:
-        triggers = database.execute("SELECT name FROM sqlite_schema WHERE type = 'trigger'")
-        for (trigger,) in triggers.fetchall():
-            database.execute(f'DROP TRIGGER "{trigger}"')
-        database.execute("PRAGMA ignore_check_constraints=ON")
-        database.execute("UPDATE acts SET digest = x'ff' WHERE seq = 4")
-        database.commit()
+    change(sample, "UPDATE acts SET digest = x'ff' WHERE seq = 4")
     assert stamp(sample) is None
 
 

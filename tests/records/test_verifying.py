@@ -1,8 +1,8 @@
 """Whatever is changed in a record behind its back is found."""
 
 import sqlite3
-from collections.abc import Callable, Iterator
-from contextlib import closing, contextmanager
+from collections.abc import Callable
+from contextlib import closing
 from pathlib import Path
 from typing import Any
 
@@ -15,6 +15,7 @@ from crewtrack.records.store import Record
 from crewtrack.records.stored import insertion, layout
 from crewtrack.records.tables import ACTS, EDITIONS, TABLES
 from crewtrack.records.verifying import Break, breaks, verify
+from tests.behind_its_back import unguarded
 from tests.records.samples import SORTIES, at
 
 ALL_TABLES = (*TABLES, EDITIONS, ACTS)
@@ -28,21 +29,6 @@ def guards(table: str) -> dict[str, str]:
         for (type_, name), (of, sql) in made_by_scripts().items()
         if (type_, of) == ("trigger", table)
     }
-
-
-@contextmanager
-def unguarded(path: Path) -> Iterator[sqlite3.Connection]:
-    """A connection that may change anything; the triggers are put back afterwards, so that only
-    the change itself can be found."""
-    with closing(sqlite3.connect(path, isolation_level=None)) as connection:
-        for table in ALL_TABLES:
-            for name in guards(table):
-                connection.execute(f"DROP TRIGGER {name}")
-        connection.execute("PRAGMA ignore_check_constraints=ON")
-        yield connection
-        for table in ALL_TABLES:
-            for sql in guards(table).values():
-                connection.execute(sql)
 
 
 def found(path: Path) -> tuple[Break, ...]:
