@@ -7,7 +7,7 @@ requirements that would do is covered by: then an explanation would be another.
 """
 
 from bisect import bisect_right
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 
 from crewtrack.engine.cover import Cover
 from crewtrack.engine.covers import Leaf
@@ -22,12 +22,6 @@ Seen = tuple[Days, ...]
 """The days met, then how long each requirement is covered, step by step."""
 
 
-def lasting(docket: Docket, cutoff: int) -> Mapping[str, Seen]:
-    """By qualification, of those in ``asked_about``; the docket is one with all evidence
-    (``until`` is ``FOREVER``)."""
-    return {key: seen(docket, key, cutoff) for key in asked_about(docket, cutoff)}
-
-
 def asked_about(docket: Docket, cutoff: int) -> tuple[str, ...]:
     """The qualifications to which the person is assigned on any day from ``cutoff`` on: with all
     others the standing is none, whatever the evidence."""
@@ -40,7 +34,8 @@ def asked_about(docket: Docket, cutoff: int) -> tuple[str, ...]:
 
 
 def seen(docket: Docket, qualification: str, cutoff: int) -> Seen:
-    """The same of one of them."""
+    """What there is to be seen of one of them; the docket is one with all evidence (``until`` is
+    ``FOREVER``)."""
     assigned = docket.assigned(qualification)
     since = min(first for first, last in assigned if last >= cutoff)
     met = _met(docket.met(qualification), cutoff, since)

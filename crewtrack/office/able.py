@@ -1,31 +1,16 @@
 """Who can sign in, with which key, and who has which duty."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from typing import Final
 
+from crewtrack.engine.wording import signer_told
 from crewtrack.errors import Fault
 from crewtrack.facts import KEYS, PEOPLE, Row
-from crewtrack.phrases import either, joined, later, phrase
+from crewtrack.phrases import either, joined, phrase
 from crewtrack.records.finding import find
 from crewtrack.records.reading import Reading
 
 _FEW: Final = 5
-_ONE: Final[Mapping[str, str]] = later(
-    {
-        "pilot": "a pilot",
-        "observer": "an observer",
-        "handler": "a handler",
-        "helm": "a helm",
-        "evaluator": "an evaluator",
-        "officer": "an officer",
-        "chief": "a chief",
-    }
-)
-
-
-def somebody(duty: str) -> str:
-    """Somebody with a duty, in words: "an officer"."""
-    return phrase(_ONE[duty])
 
 
 def identified(reading: Reading) -> bool:
@@ -76,6 +61,12 @@ def _key(row: Row) -> str:
     return str(row[0])
 
 
+def nobody_signed_in() -> Fault:
+    """The fault of whoever would act, or read, where people sign in and nobody has."""
+    problem = phrase("this record asks who you are, and nobody is signed in")
+    return Fault("", "author", problem, phrase("sign in as yourself first"))
+
+
 def lacking(reading: Reading, told: str, duties: Sequence[str], place: str) -> Fault:
     """The fault of a deed that asks for a duty, with whoever could do it."""
     problem = phrase("to {deed} takes {duty}", deed=phrase(told), duty=any_of(duties))
@@ -88,7 +79,7 @@ def lacking(reading: Reading, told: str, duties: Sequence[str], place: str) -> F
 
 def any_of(duties: Sequence[str]) -> str:
     """``an officer or a chief``."""
-    return either([phrase(_ONE[duty]) for duty in duties])
+    return either([signer_told(duty) for duty in duties])
 
 
 def _who_may(reading: Reading, duties: Iterable[str]) -> tuple[str, ...]:

@@ -79,11 +79,10 @@ def signing(office: Office, passphrase: str) -> Iterator[None]:
         office.hand = None
 
 
-@contextmanager
-def hand_of(office: Office, person: str, passphrase: str) -> Iterator[SigningKey]:
-    """Within, the key of somebody who need not be signed in, for an act that more than one person
-    signs; Refused where that is not their passphrase, which counts as a wrong try of theirs."""
-    yield _opened(office, person, passphrase)
+def hand_of(office: Office, person: str, passphrase: str) -> SigningKey:
+    """The key of somebody who need not be signed in, for an act that more than one person signs;
+    Refused where that is not their passphrase, which counts as a wrong try of theirs."""
+    return _opened(office, person, passphrase)
 
 
 def change_passphrase(office: Office, old: str, new: str) -> None:
@@ -119,7 +118,7 @@ def give_access(office: Office, person: str, passphrase: str, order: Order) -> s
             if row != held.row:
                 act.revise(PEOPLE, [(held.entry, held.number, row)])
             office.session, office.hand = Session(person, str(held.row[1])), key
-            act.sign(_edition(office, act), key)
+            act.sign(office.edition(act), key)
     office.hand = None if first else office.hand
     return key.key
 
@@ -157,7 +156,7 @@ def first_chief(office: Office, person: str, name: str, passphrase: str) -> str:
         _check_first(act, str(row[0]))
         act.add(PEOPLE, [row])
         key = _new_key(office, act, str(row[0]), passphrase)
-        act.sign(_edition(office, act), key)
+        act.sign(office.edition(act), key)
     office.session = Session(str(row[0]), str(row[1]))
     return key.key
 
@@ -180,12 +179,6 @@ def _check(passphrase: str, *about: str) -> None:
 
 def _nobody() -> Fault:
     return Fault("", "author", phrase("nobody is signed in"), phrase("sign in first"))
-
-
-def _edition(office: Office, act: Act) -> str:
-    editions = editions_of(act.editions())
-    today = office.clock().astimezone(editions.zone).date()
-    return editions.on(today.toordinal()).edition
 
 
 def _new_key(office: Office, act: Act, person: str, passphrase: str) -> SigningKey:

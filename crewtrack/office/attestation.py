@@ -7,11 +7,10 @@ from dataclasses import dataclass
 from typing import Final, Literal
 
 from crewtrack.facts import SIGNOFFS
+from crewtrack.office.duties import IMPORT
 from crewtrack.office.office import Office
 from crewtrack.records.first_acts import first_acts
 from crewtrack.records.journal import PastAct
-
-_IMPORT: Final = "import"
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,5 +40,5 @@ def _told(act: PastAct) -> Attested:
     signed = json.loads(act.signatures) if act.signatures else []
     if not signed:
         return UNSIGNED
-    how: Literal["paper", "signed"] = "paper" if act.kind == _IMPORT else "signed"
+    how: Literal["paper", "signed"] = "paper" if act.kind == IMPORT else "signed"
     return Attested(how, str(signed[0]["by"]), str(signed[0]["key"]))

@@ -6,8 +6,7 @@ from dataclasses import dataclass, field
 
 from crewtrack.facts import KEYS, PEOPLE, SIGNOFFS, Row
 from crewtrack.office.able import duties_in
-from crewtrack.office.duties import Written
-from crewtrack.office.rights import IMPORT
+from crewtrack.office.duties import IMPORT, Written
 from crewtrack.records.reading import StoredEdition
 from crewtrack.records.recorded_acts import FLOWN, RecordedAct, Wrote
 

@@ -13,10 +13,10 @@ from crewtrack.errors import RecordUnusable
 from crewtrack.facts import KEPT, OCCURRENCES, SIGNOFFS
 from crewtrack.office.able import any_of
 from crewtrack.office.attested_past import Past
-from crewtrack.office.duties import DEEDS, Written, deeds_of
+from crewtrack.office.duties import DEEDS, IMPORT, Written, deeds_of
 from crewtrack.office.office import editions_of
 from crewtrack.office.own_name import certifier, only_withdrawn
-from crewtrack.office.rights import ANONYMOUS, FROM_PAPER, IMPORT, REPORT
+from crewtrack.office.rights import ANONYMOUS, FROM_PAPER, REPORT
 from crewtrack.phrases import phrase
 from crewtrack.records.recorded_acts import BY_NAME, FLOWN, RecordedAct, Wrote
 from crewtrack.records.stored import layout

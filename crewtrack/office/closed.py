@@ -6,10 +6,9 @@ from typing import Final
 
 from crewtrack.errors import Fault, Refused
 from crewtrack.facts import OCCURRENCES, Kind
-from crewtrack.office.able import duties_of, identified, lacking
+from crewtrack.office.able import duties_of, identified, lacking, nobody_signed_in
 from crewtrack.office.duties import DEEDS
 from crewtrack.office.office import Office
-from crewtrack.phrases import phrase
 from crewtrack.records.reading import Reading
 
 _CLOSED: Final[Mapping[str, str]] = MappingProxyType({OCCURRENCES.name: "read-occurrences"})
@@ -27,8 +26,7 @@ def closed(office: Office, reading: Reading, kind: Kind) -> Fault | None:
     if not may_be_closed(kind) or not identified(reading):
         return None
     if office.session is None:
-        problem = phrase("this record asks who you are, and nobody is signed in")
-        return Fault("", "author", problem, phrase("sign in as yourself first"))
+        return nobody_signed_in()
     deed = DEEDS[_CLOSED[kind.name]]
     held = duties_of(reading, office.session.person) or frozenset()
     return None if held.intersection(deed.duties) else lacking(reading, deed.told, deed.duties, "")

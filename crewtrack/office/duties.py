@@ -25,6 +25,9 @@ from crewtrack.facts import (
 )
 from crewtrack.phrases import later
 
+IMPORT: Final = "import"
+"""The kind of an act that takes files in, and the word for that deed."""
+
 
 @dataclass(frozen=True, slots=True)
 class Deed:

@@ -11,10 +11,10 @@ from typing import Final
 from crewtrack.errors import Fault, Refused
 from crewtrack.facts import KEYS
 from crewtrack.files.journal_file import lines
+from crewtrack.office.duties import IMPORT
 from crewtrack.office.exported_act import OpenAct
 from crewtrack.office.exported_seals import Sealed
 from crewtrack.office.office import Progress, silent
-from crewtrack.office.rights import IMPORT
 from crewtrack.phrases import later, phrase
 from crewtrack.records.digests import NO_DIGEST
 from crewtrack.records.exported_lines import (

@@ -15,7 +15,7 @@ from crewtrack.facts import HARMS, OCCURRENCES, Row, Value
 from crewtrack.office import answering
 from crewtrack.office.answering import Answer
 from crewtrack.office.changes import Changes
-from crewtrack.office.closed import check_open, closed
+from crewtrack.office.closed import check_open
 from crewtrack.office.entries import Entry, Order, fault_place
 from crewtrack.office.numbering import following
 from crewtrack.office.office import Office
@@ -70,12 +70,6 @@ def listed(office: Office) -> tuple[Row, ...]:
         check_open(office, reading, OCCURRENCES)
         rows = tuple(reading.rows(OCCURRENCES))
     return newest_first(rows)
-
-
-def closed_to_me(office: Office) -> Fault | None:
-    """Why whoever is signed in may not read occurrences; None where they may."""
-    with office.record.reading() as reading:
-        return closed(office, reading, OCCURRENCES)
 
 
 def newest_first(rows: tuple[Row, ...]) -> tuple[Row, ...]:

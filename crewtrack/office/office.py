@@ -206,3 +206,9 @@ class Office:
         """The date in the unit's time zone."""
         with self.view() as view:
             return view.today
+
+    def edition(self, reading: Reading) -> str:
+        """The edition of the standard that is in effect today, under which acts are signed."""
+        editions = editions_of(reading.editions())
+        today = self.clock().astimezone(editions.zone).date()
+        return editions.on(today.toordinal()).edition

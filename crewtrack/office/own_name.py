@@ -7,13 +7,12 @@ from crewtrack.engine.standard import Editions
 from crewtrack.errors import Fault
 from crewtrack.facts import DISPUTES, SIGNOFFS, Row
 from crewtrack.office.able import duties_of, lacking
-from crewtrack.office.duties import DEEDS, Written
+from crewtrack.office.duties import DEEDS, IMPORT, Written
 from crewtrack.office.office import editions_of
 from crewtrack.phrases import phrase
 from crewtrack.records.acting import Act
 from crewtrack.records.finding import find
 
-_IMPORT = "import"
 _ANSWERS = ("outcome", "answer", "answered_by", "answered")
 
 
@@ -113,7 +112,7 @@ def signed_already(act: Act, one: Written) -> Iterator[Fault]:
     if one.kind is not SIGNOFFS or one.before is None:
         return
     first = act.revisions(SIGNOFFS, (one.before[SIGNOFFS.index("signoff")],))[0].act
-    if first.signatures is not None and first.kind != _IMPORT:
+    if first.signatures is not None and first.kind != IMPORT:
         problem = phrase("it is signed, and stays as it was signed")
         cure = phrase("withdraw it with a reason, and sign another")
         yield Fault(one.place, "signoff", problem, cure)

@@ -7,6 +7,7 @@ from pathlib import Path
 from crewtrack.facts import KINDS
 from crewtrack.office.looking_back import JournalAct, Sought, acts_back
 from crewtrack.office.office import Office
+from crewtrack.records.opening import beside
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,5 +35,5 @@ def record_told(office: Office) -> RecordTold:
 
 
 def _size(path: Path) -> int:
-    beside = (path, path.with_name(path.name + "-wal"))
-    return sum(one.stat().st_size for one in beside if one.exists())
+    files = (path, beside(path, "-wal"))
+    return sum(one.stat().st_size for one in files if one.exists())

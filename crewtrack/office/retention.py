@@ -24,8 +24,9 @@ POLICY: Final = "retention"
 """The key of the policy that names the period."""
 ACT: Final = "policy"
 """The kind of the act that names it."""
-FEW: Final = 5_000
-"""With up to so many sorties, what standings rest on is found before anybody notices."""
+FEW_SORTIES, FEW_PAST = 5_000, 100
+"""With up to so many sorties, and facts past the period, what standings rest on is found before
+anybody notices."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -191,7 +192,7 @@ def retention_told(office: Office) -> RetentionTold:
             return RetentionTold(None, 0, None, sealed)
         found, cutoff = _aging(view, held)
         count = sum(one.count for one in found.past)
-        if not count or view.reading.count(SORTIES) > FEW:
+        if not count or count > FEW_PAST or view.reading.count(SORTIES) > FEW_SORTIES:
             return RetentionTold(held, count, None if count else 0, sealed)
         why = spared(view.reckoning(), found, cutoff, silent)
     needed = sum(one.count for one in found.past if (one.kind, one.key) in why)

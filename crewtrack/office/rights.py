@@ -9,16 +9,15 @@ from typing import Final
 
 from crewtrack.errors import Fault, Refused
 from crewtrack.facts import OCCURRENCES
-from crewtrack.office.able import current_key, duties_of, identified, lacking
-from crewtrack.office.duties import DEEDS, Written, deeds_of
-from crewtrack.office.office import Office, editions_of
+from crewtrack.office.able import current_key, duties_of, identified, lacking, nobody_signed_in
+from crewtrack.office.duties import DEEDS, IMPORT, Written, deeds_of
+from crewtrack.office.office import Office
 from crewtrack.office.own_name import own_faults, signed_already
 from crewtrack.phrases import joined, phrase
 from crewtrack.records.acting import Act
 from crewtrack.records.finding import find
 from crewtrack.records.reading import Reading
 
-IMPORT: Final = "import"
 REPORT: Final = "occurrence"
 """The kind of act in which an occurrence is reported."""
 ANONYMOUS: Final = "anonymous"
@@ -40,7 +39,8 @@ class Unsigned(Refused):
 def demand(office: Office, act: Act, author: str, deeds: Iterable[str], place: str = "") -> None:
     """Refused, with whoever could do it, unless the author may do all of the deeds; where one of
     them is to be signed, the act will be."""
-    _demand(office, act, author, [(deed, place) for deed in deeds])
+    if identified(act):
+        _demand(office, act, author, [(deed, place) for deed in deeds])
 
 
 def demand_for(
@@ -84,8 +84,6 @@ def may(office: Office, reading: Reading, deed: str) -> None:
 
 
 def _demand(office: Office, act: Act, author: str, deeds: Sequence[tuple[str, str]]) -> None:
-    if not identified(act):
-        return
     _check(office, act, author, deeds)
     signed = [deed for deed, _ in dict.fromkeys(deeds) if DEEDS[deed].signed]
     if signed:
@@ -94,8 +92,7 @@ def _demand(office: Office, act: Act, author: str, deeds: Sequence[tuple[str, st
 
 def _check(office: Office, reading: Reading, author: str, deeds: Sequence[tuple[str, str]]) -> None:
     if office.session is None:
-        problem = phrase("this record asks who you are, and nobody is signed in")
-        raise Refused(Fault("", "author", problem, phrase("sign in as yourself first")))
+        raise Refused(nobody_signed_in())
     if author != office.session.person:
         problem = phrase(
             "{person} is signed in, not {author}", person=office.session.person, author=author
@@ -125,9 +122,7 @@ def sign(office: Office, act: Act, deeds: Iterable[str]) -> None:
     if current_key(act, office.hand.by) != office.hand.key:
         problem = phrase("your key has been replaced meanwhile")
         raise Refused(Fault("", "passphrase", problem, phrase("sign in again")))
-    editions = editions_of(act.editions())
-    today = office.clock().astimezone(editions.zone).date().toordinal()
-    act.sign(editions.on(today).edition, office.hand)
+    act.sign(office.edition(act), office.hand)
 
 
 def _lacking(reading: Reading, deed: str, place: str) -> Fault:

@@ -4,7 +4,6 @@ An officer and a chief do it together, each with a key of their own, in one act 
 """
 
 from collections.abc import Collection, Iterator, Sequence
-from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass, field, replace
 
 from crewtrack.errors import Fault, Refused
@@ -15,11 +14,12 @@ from crewtrack.office.able import (
     duties_of,
     identified,
     lacking,
+    nobody_signed_in,
 )
 from crewtrack.office.access import hand_of
 from crewtrack.office.duties import DEEDS
 from crewtrack.office.entries import Order, named, ordered
-from crewtrack.office.office import Office, Progress, editions_of, silent
+from crewtrack.office.office import Office, Progress, silent
 from crewtrack.office.retention import Past, PastFact, past
 from crewtrack.phrases import later, phrase
 from crewtrack.records import verifying
@@ -77,21 +77,16 @@ def seal(
     breaks it off, and nothing is done either.
     """
     author = _check(office, reason, both)
-    with _hands(office, both):
-        pass  # a wrong passphrase is told before the long work, during which no key is open
+    _keys(office, both)  # a wrong passphrase is told before the long work; no key is open in it
     _check_whole(office, progress)
     found = past(office, wanted, progress)
     chosen = _chosen(found, wanted)
     progress(later("sealing"), 0, 0)
-    with (
-        _hands(office, both) as keys,
-        office.record.sealing(author, office.clock(), reason.strip()) as act,
-    ):
+    keys = _keys(office, both)
+    with office.record.sealing(author, office.clock(), reason.strip()) as act:
         _check_unchanged(act, found, keys)
         act.seal(_entries(chosen))
-        editions = editions_of(act.editions())
-        today = office.clock().astimezone(editions.zone).date().toordinal()
-        act.sign(editions.on(today).edition, *keys)
+        act.sign(office.edition(act), *keys)
     office.taken.clear()
     facts = sum(one.count for one in chosen)
     seq, digest = (act.past.seq, act.past.digest) if act.past else (0, "")
@@ -119,8 +114,7 @@ def _check(office: Office, reason: str, both: Both) -> str:
 def _wrong_people(office: Office, reading: Reading, both: Both) -> Iterator[Fault]:
     people = [hand.person for _, hand in both.hands()]
     if office.session is None:
-        problem = phrase("this record asks who you are, and nobody is signed in")
-        yield Fault("", "author", problem, phrase("sign in as yourself first"))
+        yield nobody_signed_in()
     elif office.session.person not in people:
         problem = phrase("{person}, who is signed in, is neither of the two",
                          person=office.session.person)  # fmt: skip
@@ -133,17 +127,14 @@ def _wrong_people(office: Office, reading: Reading, both: Both) -> Iterator[Faul
             yield replace(lacking(reading, DEEDS["seal"].told, (duty,), duty), field="person")
 
 
-@contextmanager
-def _hands(office: Office, both: Both) -> Iterator[tuple[SigningKey, SigningKey]]:
+def _keys(office: Office, both: Both) -> list[SigningKey]:
     """The keys of both, the officer's first."""
-    with ExitStack() as stack:
-        officer, chief = (_key(stack, office, duty, hand) for duty, hand in both.hands())
-        yield officer, chief
+    return [_key(office, duty, hand) for duty, hand in both.hands()]
 
 
-def _key(stack: ExitStack, office: Office, duty: str, hand: Hand) -> SigningKey:
+def _key(office: Office, duty: str, hand: Hand) -> SigningKey:
     try:
-        return stack.enter_context(hand_of(office, hand.person, hand.passphrase))
+        return hand_of(office, hand.person, hand.passphrase)
     except Refused as refused:
         raise Refused(*(replace(one, place=duty) for one in refused.faults)) from refused
 

@@ -11,6 +11,7 @@ from collections import defaultdict
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
+from functools import partial
 from itertools import groupby
 from operator import itemgetter
 from typing import Any, Final
@@ -213,17 +214,10 @@ def _certificates(connection: Connection, zone: ZoneInfo) -> Iterator[_Dated]:
         yield entry, key, person, _day(revoked or expires or issued), False
 
 
-def _waivers(connection: Connection, zone: ZoneInfo) -> Iterator[_Dated]:
-    for entry, key, person, last in _rows(
-        connection, facts.WAIVERS, "entry, waiver, person_id, through"
-    ):
-        yield entry, key, person, _day(last), False
-
-
-def _standdowns(connection: Connection, zone: ZoneInfo) -> Iterator[_Dated]:
-    for entry, key, person, last in _rows(
-        connection, facts.STANDDOWNS, "entry, standdown, person_id, through"
-    ):
+def _ending(kind: Kind, connection: Connection, zone: ZoneInfo) -> Iterator[_Dated]:
+    """Waivers or stand-downs, which matter through their last day."""
+    columns = f"entry, {kind.key[0]}, person_id, through"
+    for entry, key, person, last in _rows(connection, kind, columns):
         yield entry, key, person, _day(last), False
 
 
@@ -245,8 +239,8 @@ _DATED: Final[Mapping[str, Callable[[Connection, ZoneInfo], Iterator[_Dated]]]] 
     facts.SORTIES.name: _sorties,
     facts.SIGNOFFS.name: _signoffs,
     facts.CERTIFICATES.name: _certificates,
-    facts.WAIVERS.name: _waivers,
-    facts.STANDDOWNS.name: _standdowns,
+    facts.WAIVERS.name: partial(_ending, facts.WAIVERS),
+    facts.STANDDOWNS.name: partial(_ending, facts.STANDDOWNS),
     facts.OCCURRENCES.name: _occurrences,
     facts.DISPUTES.name: _disputes,
 }

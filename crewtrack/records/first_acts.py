@@ -4,7 +4,8 @@ from collections.abc import Mapping
 
 from crewtrack.facts import Kind
 from crewtrack.records.connecting import fetch
-from crewtrack.records.journal import PastAct
+from crewtrack.records.damage import as_recorded
+from crewtrack.records.journal import PastAct, acts_at
 from crewtrack.records.reading import Reading
 
 
@@ -15,9 +16,6 @@ def first_acts(reading: Reading, kind: Kind) -> Mapping[str, PastAct]:
     rows = fetch(
         reading.connection, f"SELECT {key}, act FROM {kind.name} WHERE revision = 1 ORDER BY id"
     )
-    acts = {act.seq: act for act in _acts(reading, {seq for _, seq in rows})}
-    return {str(found): acts[seq] for found, seq in rows}
-
-
-def _acts(reading: Reading, seqs: set[int]) -> list[PastAct]:
-    return [act for act in reading.acts(max(seqs, default=0)) if act.seq in seqs]
+    with as_recorded(kind.name):
+        acts = acts_at(reading.connection, {seq for _, seq in rows})
+        return {str(found): acts[seq] for found, seq in rows}

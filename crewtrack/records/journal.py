@@ -6,7 +6,7 @@ but without the signatures; the digest is over all of it, signatures included.
 
 import json
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime, timedelta
 from hashlib import sha256
@@ -189,6 +189,15 @@ def set_back(connection: Connection, by: timedelta) -> dict[int, int]:
         elif datetime.fromisoformat(latest) - datetime.fromisoformat(instant) > by:
             found[seq] = after
     return found
+
+
+def acts_at(connection: Connection, places: Iterable[int]) -> dict[int, PastAct]:
+    """The acts at some places in the chain, by place."""
+    rows = connection.exec_driver_sql(
+        f"SELECT {_COLUMNS} FROM acts WHERE seq IN (SELECT value FROM json_each(?))",
+        (json.dumps([*places]),),
+    )
+    return {act.seq: act for act in (PastAct(*row) for row in rows)}
 
 
 def acts(connection: Connection, through: int) -> Iterator[PastAct]:

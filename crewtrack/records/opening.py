@@ -151,10 +151,15 @@ def is_short(path: Path) -> bool:
     return path.stat().st_size < said
 
 
+def beside(path: Path, end: str) -> Path:
+    """What SQLite puts beside a file: beside the one that a link leads to."""
+    file = path.resolve()
+    return file.with_name(f"{file.name}{end}")
+
+
 def has_log(path: Path) -> bool:
     """Whether a write-ahead log with something in it lies beside the file."""
-    file = path.resolve()  # SQLite puts it beside the file that a link leads to
-    log = file.with_name(f"{file.name}-wal")
+    log = beside(path, "-wal")
     return log.exists() and log.stat().st_size > 0
 
 

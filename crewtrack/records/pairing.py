@@ -17,7 +17,7 @@ from crewtrack.records import in_use, moving
 from crewtrack.records.connecting import DAMAGED, raw_connection, told, unusable
 from crewtrack.records.digests import NO_DIGEST
 from crewtrack.records.journal import Head
-from crewtrack.records.opening import CUT_SHORT, cured, has_log, is_short
+from crewtrack.records.opening import CUT_SHORT, beside, cured, has_log, is_short
 from crewtrack.records.tables import EDITIONS, TABLES
 
 _ELSEWHERE: Final = (
@@ -44,20 +44,19 @@ def not_paired(path: Path) -> str | None:
         if _has_journal(path):
             why = _why_no_journal(path)
             return why if _has_journal(path) else None  # another program was done with it
-        return _why_no_log(path) if has_log(path) else None
+        try:
+            return _why_no_log(path) if has_log(path) else None
+        except FileNotFoundError:  # another program was done with the log, and folded it in
+            return None
 
 
 def _has_journal(path: Path) -> bool:
     """Whether a journal lies beside the file that SQLite would undo a transaction with."""
     try:
-        with _beside(path, "-journal").open("rb") as file:
+        with beside(path, "-journal").open("rb") as file:
             return file.read(1) not in (b"", b"\0")
     except OSError:
         return False
-
-
-def _beside(path: Path, end: str) -> Path:
-    return path.with_name(path.name + end)
 
 
 def _why_no_log(path: Path) -> str | None:
@@ -68,7 +67,7 @@ def _why_no_log(path: Path) -> str | None:
             return None
         if _continues(played, alone):
             return None
-    return _told(_beside(path, "-wal"), alone, short)
+    return _told(beside(path, "-wal"), alone, short)
 
 
 def _why_no_journal(path: Path) -> str | None:
@@ -78,25 +77,25 @@ def _why_no_journal(path: Path) -> str | None:
         try:
             for end in ("", "-wal", "-journal"):
                 if end != "-wal" or has_log(path):
-                    shutil.copyfile(_beside(path, end), _beside(made, end))
+                    shutil.copyfile(beside(path, end), beside(made, end))
         except OSError as error:
             return phrase("can't be looked at ({why})", why=error.strerror)
         with closing(raw_connection(made, "mode=rw", _PATIENCE)) as undone:
             if _continues(undone, alone):
                 return None
-    return _told(_beside(path, "-journal"), alone, short=False)
+    return _told(beside(path, "-journal"), alone, short=False)
 
 
 _PATIENCE: Final = 1.0
 """Seconds to wait for another program that holds the file for a moment."""
 
 
-def _told(beside: Path, alone: Head | None, short: bool) -> str:
+def _told(log: Path, alone: Head | None, short: bool) -> str:
     if short:
         return cured(CUT_SHORT)
     if alone is None:
         return DAMAGED
-    return joined("; ", (phrase("has a log beside it that is not its own ({log})", log=beside),
+    return joined("; ", (phrase("has a log beside it that is not its own ({log})", log=log),
                          phrase(_CURE)))  # fmt: skip
 
 
@@ -137,7 +136,7 @@ def _holds(played: sqlite3.Connection, alone: Head) -> bool:
 
 def _commits(path: Path) -> int:
     """How many transactions the log holds (SQLite's file format, section 4.1)."""
-    with _beside(path, "-wal").open("rb") as log:
+    with beside(path, "-wal").open("rb") as log:
         header = log.read(32)
         page, salts, found = int.from_bytes(header[8:12], "big"), header[16:24], 0
         while (frame := log.read(24))[8:16] == salts and len(frame) == 24:

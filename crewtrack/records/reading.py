@@ -175,16 +175,17 @@ class Reading:
         if entry is None:
             return ()
         decode = decoder(kind, few_keys(self._connection, kind))
-        past = {act.seq: act for act in self.acts()}
         rows = self._connection.exec_driver_sql(
             f"SELECT revision, act, struck, {layout(kind).selected} FROM {kind.name}"
             " WHERE id = ? OR (entry = ? AND revision > 1) ORDER BY revision",
             (entry, entry),
         )
         with as_recorded(kind.name):
+            held = rows.fetchall()
+            past = journal.acts_at(self._connection, {act for _, act, *_ in held})
             return tuple(
                 Revision(number, past[act], decode(values), is_struck(kind, struck))
-                for number, act, struck, *values in rows
+                for number, act, struck, *values in held
             )
 
     def evidence(self, zone: ZoneInfo, seq: int | None = None) -> Evidence:

@@ -77,11 +77,6 @@ class Wrote:
         return tuple([self.row[index] for index in _KEYS_AT[self.kind.name]])
 
 
-def nothing_flown() -> Sequence[Wrote]:
-    """No sortie and no performance."""
-    return ()
-
-
 @dataclass(frozen=True, slots=True)
 class RecordedAct:
     """An act and what it recorded. ``told`` is what the act says of its rows, by kind; ``wrote``
@@ -93,7 +88,7 @@ class RecordedAct:
     told: Mapping[str, Any]
     wrote: Sequence[Wrote] = ()
     editions: Sequence[StoredEdition] = ()
-    flown: Callable[[], Sequence[Wrote]] = nothing_flown
+    flown: Callable[[], Sequence[Wrote]] = tuple
     whole: bool = True
     own: bool = False
 

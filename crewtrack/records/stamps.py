@@ -22,8 +22,8 @@ class Stamp:
 
 def stamp_of(reading: Reading) -> Stamp | None:
     """The stamp of a record that is open; None before its first act."""
-    first = next(iter(reading.acts()), None)
-    return None if first is None else Stamp(first.id, reading.head())
+    first = reading.identity()
+    return Stamp(first, reading.head()) if first else None
 
 
 def stamp(path: Path) -> Stamp | None:

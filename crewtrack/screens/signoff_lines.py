@@ -6,14 +6,14 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import Any, Final
 
+from crewtrack.engine.wording import signer_told
 from crewtrack.facts import CERTIFICATIONS, LEVELS, SIGNOFFS, Row
-from crewtrack.office.able import somebody
 from crewtrack.office.attestation import UNSIGNED, Attested
 from crewtrack.office.own_name import certifier
 from crewtrack.office.signing import marks_of
 from crewtrack.office.snapshot import Snapshot
 from crewtrack.screens import signoff_marks
-from crewtrack.screens.columns import safe
+from crewtrack.screens.columns import on_one_line, safe
 from crewtrack.screens.fields import choice_told
 from crewtrack.screens.language import say, told
 from crewtrack.screens.tables import Table, TableColumn
@@ -140,7 +140,7 @@ def stands_told(line: SignOffLine) -> str:
     if line.withdrawn:
         return say("withdrawn")
     if line.certifier is not None and line.waits:
-        duty = told(somebody(line.certifier))
+        duty = told(signer_told(line.certifier))
         return say("waits for certification by {duty}", duty=duty)
     return say("counts")
 
@@ -164,7 +164,7 @@ def certified_told(line: SignOffLine) -> str:
 
 def remarks_told(line: SignOffLine) -> str:
     """The evaluator's own words, on one line."""
-    return safe(" ".join(marks_of(line.value("remarks")).words.split()))
+    return on_one_line(marks_of(line.value("remarks")).words)
 
 
 def withdrawn_told(line: SignOffLine) -> str:

@@ -7,7 +7,7 @@ from random import Random
 
 from crewtrack.engine.days import FOREVER
 from crewtrack.engine.evidence import Books, Evidence
-from crewtrack.engine.lasting import Seen, lasting
+from crewtrack.engine.lasting import Seen, asked_about, seen
 from crewtrack.engine.needed import Needed
 from crewtrack.engine.reckoning import Reckoning
 from crewtrack.engine.spans import Days, intersection
@@ -84,7 +84,7 @@ def history(evidence: Evidence, world: World, cutoff: int) -> dict[str, Days]:
 
 def lasts(evidence: Evidence, world: World, books: Books, cutoff: int) -> Mapping[str, Seen]:
     docket: Docket = Reckoning(evidence, world.editions()).docket_of(books)
-    return lasting(docket, cutoff)
+    return {key: seen(docket, key, cutoff) for key in asked_about(docket, cutoff)}
 
 
 def test_equal_for_two_bodies_of_evidence_so_is_every_standing_from_then_on() -> None:

@@ -171,7 +171,7 @@ def test_officers_and_chiefs_read_occurrences(identified: Unit, person: str) -> 
         WHAT
     ]
     assert snapshot.take(identified.office).rows(OCCURRENCES)
-    assert occurrences.closed_to_me(identified.office) is None
+    assert snapshot.take(identified.office).closed(OCCURRENCES) is None
 
 
 def test_others_are_refused_and_told_who_could(identified: Unit) -> None:
@@ -263,7 +263,7 @@ def test_an_answer_is_to_something_and_says_something(
 def test_where_nobody_is_identified_everybody_reads_them(full_unit: Unit) -> None:
     reported(full_unit, Order("K-01"))
     assert len(occurrences.listed(full_unit.office)) == 1
-    assert occurrences.closed_to_me(full_unit.office) is None
+    assert snapshot.take(full_unit.office).closed(OCCURRENCES) is None
 
 
 def test_they_are_counted_by_month_and_harm(full_unit: Unit) -> None:

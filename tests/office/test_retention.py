@@ -126,6 +126,15 @@ def test_what_a_later_standing_rests_on_stays_and_so_does_what_it_names(old: Uni
     assert retention.retention_told(old.office) == RetentionTold(Retention("P3Y", RULE), 10, 3, 0)
 
 
+def test_a_page_does_not_find_out_what_is_needed_of_much(
+    old: Unit, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    name(old)
+    monkeypatch.setattr(retention, "FEW_PAST", 9)
+    told = retention.retention_told(old.office)
+    assert told == RetentionTold(Retention("P3Y", RULE), 10, None, 0)
+
+
 def test_where_only_some_are_wanted_all_others_count_as_staying(old: Unit) -> None:
     name(old)
     past = retention.past(old.office, [("sorties", "S-2"), ("waivers", "W-1")])

@@ -10,7 +10,7 @@ import pytest
 
 from crewtrack import facts
 from crewtrack.errors import RecordUnusable
-from crewtrack.records import store
+from crewtrack.records import pairing, store
 from crewtrack.records.backups import backup, restore
 from crewtrack.records.store import Record
 from crewtrack.records.verifying import verify
@@ -144,6 +144,35 @@ def test_a_file_that_had_half_of_the_log_folded_into_it_is_whole_again(
         copy.write_bytes(folded)
         beside(copy, "-wal").write_bytes(log)
         assert acts_in(copy) == ACTS + LATER, number
+
+
+def linked(path: Path) -> Path:
+    """A link that leads to a record from another folder."""
+    link = path.parent.parent / "linked" / path.name
+    link.parent.mkdir()
+    try:
+        link.symlink_to(path)
+    except OSError:
+        pytest.skip("no links here")
+    return link
+
+
+def test_acts_in_the_log_are_there_by_way_of_a_link_too(used: Path) -> None:
+    assert acts_in(linked(used)) == ACTS + LATER
+
+
+def test_a_journal_of_another_record_is_refused_by_way_of_a_link_too(
+    used: Path, sample: Path
+) -> None:
+    for end in ("-wal", "-shm"):
+        beside(used, end).unlink()
+    with Record.open(used) as record:
+        for number in range(300):
+            add_person(record, f"A-{number}")
+    beside(used, "-journal").write_bytes(changed_without_end(sample))
+    before = files(used)
+    assert why_not(linked(used)).startswith(OF_ANOTHER)
+    assert files(used) == before
 
 
 def test_a_log_of_another_record_is_refused(used: Path, tmp_path: Path) -> None:
@@ -318,3 +347,13 @@ def test_a_journal_of_another_record_is_refused(sample: Path, tmp_path: Path) ->
 def test_a_journal_that_was_done_with_is_nothing(sample: Path, journal: bytes) -> None:
     beside(sample, "-journal").write_bytes(journal)
     assert acts_in(sample) == ACTS
+
+
+def test_a_log_that_is_folded_in_while_it_is_looked_at_is_no_trouble(
+    used: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def gone(path: Path) -> int:
+        raise FileNotFoundError(2, "No such file", str(beside(path, "-wal")))
+
+    monkeypatch.setattr(pairing, "_commits", gone)
+    assert pairing.not_paired(used) is None
