@@ -37,11 +37,8 @@ def backups(context: click.Context, check: bool, record: str | None) -> None:
     if not found:
         tell(f"There are no backups of {where} in {safekeeping.folder_of(where)}.")
         return
-    progress = Progress()
-    try:
+    with Progress() as progress:
         whole = [safekeeping.is_whole(one.path, progress) for one in found] if check else []
-    finally:
-        progress.clear()
     emit(backup_words.listed_told(found, whole))
     context.exit(0 if all(whole) else 1)
 
@@ -58,12 +55,8 @@ def keep(record: str | None) -> None:
     from crewtrack.office import safekeeping
     from crewtrack.screens import backup_words
 
-    progress = Progress()
-    try:
-        with opened(record) as office:
-            done = safekeeping.keep_now(office, progress)
-    finally:
-        progress.clear()
+    with Progress() as progress, opened(record) as office:
+        done = safekeeping.keep_now(office, progress)
     emit(backup_words.kept_told(done))
     stuck = backup_words.stuck_told(done)
     if stuck:

@@ -42,18 +42,17 @@ def import_evidence(
         raise click.UsageError("--reason says why the record is revised; give it with --revise.")
     backup = not rest["no_backup"]
     order = importing.ImportOrder(rest["author"], dry_run, revise, reason, backup)
-    progress = Progress()
+    files = [Path(path) for path in paths]
     try:
-        with opened_for(rest["record"], rest["author"], progress.clear) as office:
-            done = importing.import_evidence(
-                office, [Path(path) for path in paths], order, progress
-            )
+        with (
+            Progress() as progress,
+            opened_for(rest["record"], rest["author"], progress.clear) as office,
+        ):
+            done = importing.import_evidence(office, files, order, progress)
     except Refused as refused:
         count = len(refused.faults)
         refused.add_note(f"{count} fault{'' if count == 1 else 's'}; nothing was written.")
         raise
-    finally:
-        progress.clear()
     for notice in done.notices[:MOST_TOLD]:
         tell(notice)
     if len(done.notices) > MOST_TOLD:
@@ -78,10 +77,6 @@ def export(folder: str, author: str, record: str | None) -> None:
     """
     from crewtrack.office import exporting
 
-    progress = Progress()
-    try:
-        with opened_for(record, author) as office:
-            written = exporting.export(office, Path(folder), progress)
-    finally:
-        progress.clear()
+    with Progress() as progress, opened_for(record, author) as office:
+        written = exporting.export(office, Path(folder), progress)
     emit("\n".join(str(path) for path in written))

@@ -26,11 +26,7 @@ def retention(record: str | None, delivery: Delivery) -> None:
     from crewtrack.office import retention as office_retention
     from crewtrack.screens import retention_text
 
-    progress = Progress()
-    try:
-        with opened(record) as office:
-            past = office_retention.past(office, progress=progress)
-    finally:
-        progress.clear()
+    with Progress() as progress, opened(record) as office:
+        past = office_retention.past(office, progress=progress)
     form = retention_text.past_json if delivery.form == "json" else retention_text.past_text
     deliver(form(past), delivery.out)

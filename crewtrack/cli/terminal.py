@@ -9,7 +9,7 @@ import os
 import shutil
 import sys
 from collections.abc import Callable
-from typing import Final
+from typing import Final, Self
 
 import click
 
@@ -122,12 +122,19 @@ def _painted(text: str, word: str) -> str:
 class Progress:
     """Tells on standard error how far a long piece of work has come, where that is a terminal.
 
-    Call it with what is being done, how much is done and how much there is (0: not known).
+    Call it with what is being done, how much is done and how much there is (0: not known). At the
+    end of a ``with`` its line is taken away.
     """
 
     def __init__(self) -> None:
         self._shown = ""
         self._quiet = not sys.stderr.isatty()
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(self, *error: object) -> None:
+        self.clear()
 
     def __call__(self, what: str, done: int, total: int) -> None:
         if self._quiet:

@@ -29,16 +29,12 @@ def verify_record(record: str | None, digest: str | None) -> Found:
     from crewtrack.office import heads, keeping, looking_back
 
     digits = None if digest is None else heads.digits_of(digest)
-    progress = Progress()
-    try:
-        with opened(record, progress.clear) as office:
-            act = None if digits is None else heads.act_on_paper(office, digits)
-            breaks = keeping.verify(office, progress)
-            if breaks:
-                return Found(breaks, act, advice_for(office.record.path, progress))
-            return Found((), act, "", looking_back.clock_set_back(office))
-    finally:
-        progress.clear()
+    with Progress() as progress, opened(record, progress.clear) as office:
+        act = None if digits is None else heads.act_on_paper(office, digits)
+        breaks = keeping.verify(office, progress)
+        if breaks:
+            return Found(breaks, act, advice_for(office.record.path, progress))
+        return Found((), act, "", looking_back.clock_set_back(office))
 
 
 def verify_journal(journal: str, digest: str | None) -> Found:
@@ -47,9 +43,6 @@ def verify_journal(journal: str, digest: str | None) -> Found:
 
     path = Path(journal)
     digits = None if digest is None else heads.digits_of(digest)
-    progress = Progress()
-    try:
+    with Progress() as progress:
         breaks = keeping.verify_journal(path, progress)
         return Found(breaks, None if digits is None else heads.act_in_journal(path, digits))
-    finally:
-        progress.clear()

@@ -3,8 +3,9 @@
 from collections.abc import Callable
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QDialog, QDialogButtonBox, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QDialog, QPushButton, QVBoxLayout, QWidget
 
+from crewtrack.desk.dialog_buttons import button_row, dialog_button
 from crewtrack.desk.key_dialog import KeyDialog
 from crewtrack.desk.key_dialogs import EndDialog, GiveDialog
 from crewtrack.desk.look import take_room
@@ -30,18 +31,9 @@ class AccessDialog(QDialog):
         self.give = self._button(say("Give access…"), lambda one: GiveDialog(state, one, self))
         self.renew = self._button(say("New key…"), lambda one: GiveDialog(state, one, self))
         self.end = self._button(say("End access…"), lambda one: EndDialog(state, one, self))
-        close = QPushButton(say("Close"))
-        close.setAccessibleName(close.text())
-        close.setAutoDefault(False)
-        box = QDialogButtonBox()
-        role = QDialogButtonBox.ButtonRole
-        for button in (self.give, self.renew, self.end):
-            box.addButton(button, role.ActionRole)
-        box.addButton(close, role.RejectRole)
-        box.rejected.connect(self.reject)
         layout = QVBoxLayout(self)
         layout.addWidget(self.table, 1)
-        layout.addWidget(box)
+        layout.addWidget(button_row(self, (self.give, self.renew, self.end), say("Close")))
         self.table.moved_to.connect(lambda _: self._enable())
         self.table.opened.connect(self._opened)
         state.moved.connect(self.show_people)
@@ -71,9 +63,7 @@ class AccessDialog(QDialog):
         self.end.setEnabled(one is not None and one.key is not None)
 
     def _button(self, told: str, panel: Callable[[Access], KeyDialog]) -> QPushButton:
-        button = QPushButton(told)
-        button.setAccessibleName(told)
-        button.setAutoDefault(False)
+        button = dialog_button(told)
         button.clicked.connect(lambda: self._open(panel))
         return button
 

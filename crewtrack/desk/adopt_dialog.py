@@ -8,11 +8,9 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QFont, QFontDatabase, QTextCursor, QTextFormat
 from PySide6.QtWidgets import (
     QDialog,
-    QDialogButtonBox,
     QGridLayout,
     QLabel,
     QPlainTextEdit,
-    QPushButton,
     QSplitter,
     QTextEdit,
     QVBoxLayout,
@@ -20,6 +18,7 @@ from PySide6.QtWidgets import (
 )
 
 from crewtrack.desk.asking import without_backup
+from crewtrack.desk.dialog_buttons import button_row, dialog_button
 from crewtrack.desk.fields import Field, LineEditor
 from crewtrack.desk.lines_panel import LinesPanel
 from crewtrack.desk.look import take_room
@@ -114,20 +113,11 @@ class AdoptDialog(QDialog):
         below = QGridLayout()
         self.reason.add_to(below, 0)
         below.setColumnStretch(1, 1)
-        buttons = QDialogButtonBox()
-        self.again_button = again = QPushButton(say("&Read again"))
-        self.adopt_button = QPushButton(say("&Adopt"))
-        close = QPushButton(say("Close"))
-        action, reject = QDialogButtonBox.ButtonRole.ActionRole, QDialogButtonBox.ButtonRole
-        buttons.addButton(again, action)
-        buttons.addButton(self.adopt_button, action)
-        buttons.addButton(close, reject.RejectRole)
-        for button in (again, self.adopt_button, close):
-            button.setAutoDefault(False)
-            button.setAccessibleName(button.text().replace("&", ""))
-        again.clicked.connect(self.look)
+        self.again_button = dialog_button(say("&Read again"))
+        self.again_button.clicked.connect(self.look)
+        self.adopt_button = dialog_button(say("&Adopt"))
         self.adopt_button.clicked.connect(self.adopt)
-        buttons.rejected.connect(self.reject)
+        buttons = button_row(self, (self.again_button, self.adopt_button), say("Close"))
         layout = QVBoxLayout(self)
         layout.addWidget(self.told)
         layout.addWidget(self.halves, 1)

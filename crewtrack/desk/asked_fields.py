@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from PySide6.QtWidgets import QGridLayout, QLineEdit, QVBoxLayout
+from PySide6.QtWidgets import QGridLayout, QLabel, QLineEdit, QVBoxLayout
 
 from crewtrack.desk.fields import Field, LineEditor
 from crewtrack.desk.look import hidden_words
@@ -41,14 +41,20 @@ class AskedFields:
 
     def show_faults(self, found: Mapping[str, str]) -> None:
         """Say what is wrong, each at its field, and go to the first of them."""
-        for name, field in self.by_name.items():
-            field.show_fault(found.get(name, ""))
-        elsewhere = [told for name, told in found.items() if name not in self.by_name]
-        self.general.setText("\n".join(elsewhere))
-        self.general.setVisible(bool(elsewhere))
-        first = next((field for name, field in self.by_name.items() if name in found), None)
-        if first is not None:
-            first.editor.setFocus()
+        show_faults(self.by_name, self.general, found)
+
+
+def show_faults(fields: Mapping[str, Field], general: QLabel, found: Mapping[str, str]) -> None:
+    """Say what is wrong, each at its field, what is wrong with none of them in general, and go to
+    the first field of them."""
+    for name, field in fields.items():
+        field.show_fault(found.get(name, ""))
+    elsewhere = [told for name, told in found.items() if name not in fields]
+    general.setText("\n".join(elsewhere))
+    general.setVisible(bool(elsewhere))
+    first = next((field for name, field in fields.items() if name in found), None)
+    if first is not None:
+        first.editor.setFocus()
 
 
 def secret_editor() -> LineEditor:

@@ -9,12 +9,12 @@ from PySide6.QtWidgets import (
     QFileDialog,
     QGridLayout,
     QLabel,
-    QPushButton,
     QSpinBox,
     QVBoxLayout,
     QWidget,
 )
 
+from crewtrack.desk.dialog_buttons import dialog_button
 from crewtrack.desk.fields import Field, LineEditor
 from crewtrack.desk.look import hidden_words
 from crewtrack.desk.troubles import show_trouble, trouble_told
@@ -51,7 +51,7 @@ class BackupsDialog(QDialog):
         self.weeks = _number(say("Weeks of which the newest is kept"))
         self.months = _number(say("Months of which the newest is kept"))
         self.warning, self.general = hidden_words("warning"), hidden_words("fault")
-        self.choose_button = _button(say("&Choose…"))
+        self.choose_button = dialog_button(say("&Choose…"))
         self.choose_button.clicked.connect(self._choose)
         self._lay_out()
         self._fill()
@@ -115,7 +115,7 @@ class BackupsDialog(QDialog):
             grid.addWidget(label, row, 0)
             grid.addWidget(number, row, 1)
         box = QDialogButtonBox()
-        save, cancel = _button(say("&Save")), _button(say("Cancel"))
+        save, cancel = dialog_button(say("&Save")), dialog_button(say("Cancel"))
         save.clicked.connect(self.save)
         cancel.clicked.connect(self.reject)
         box.addButton(save, QDialogButtonBox.ButtonRole.AcceptRole)
@@ -136,10 +136,3 @@ def _number(told: str) -> QSpinBox:
     number.setRange(0, MOST)
     number.setAccessibleName(told)
     return number
-
-
-def _button(told: str) -> QPushButton:
-    button = QPushButton(told)
-    button.setAutoDefault(False)
-    button.setAccessibleName(told.replace("&", ""))
-    return button

@@ -10,7 +10,6 @@ from crewtrack.desk.fields import Field, LineEditor, LinesEditor
 from crewtrack.desk.reason_dialog import ReasonDialog
 from crewtrack.desk.state import State
 from crewtrack.facts import CERTIFICATIONS, SIGNOFFS, Row
-from crewtrack.moments import read_day
 from crewtrack.office import signing
 from crewtrack.office.changes import Changes
 from crewtrack.office.entries import Order
@@ -36,20 +35,14 @@ class CertifyDialog(ReasonDialog):
 
     def faults(self) -> Mapping[str, str]:
         """A day."""
-        day = self._day()
+        day = self.day("date")
         if isinstance(day, BadCell):
             return {"date": fact_form.sentence(day.problem, day.cure)}
         return {}
 
     def act(self) -> Changes | None:
         """Certify it."""
-        day, by = self._day(), self.state.author
+        day, by = self.day("date"), self.state.author
         assert isinstance(day, date)  # judged before
         given = Certification(self._key, day, by, self.text("remarks"))
         return self.state.act(signing.certify, given, Order(by))
-
-    def _day(self) -> date | BadCell:
-        try:
-            return read_day(self.text("date"))
-        except BadCell as bad:
-            return bad

@@ -1,17 +1,9 @@
 """A panel with the unit's boats and aircraft, to add and to correct."""
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QKeySequence, QShortcut
-from PySide6.QtWidgets import (
-    QDialog,
-    QDialogButtonBox,
-    QHBoxLayout,
-    QLabel,
-    QPushButton,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QDialog, QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
+from crewtrack.desk.dialog_buttons import closing_row, table_button
 from crewtrack.desk.look import take_room
 from crewtrack.desk.person_acts import PersonActs
 from crewtrack.desk.state import State
@@ -35,12 +27,7 @@ class CraftDialog(QDialog):
         layout = QVBoxLayout(self)
         for kind in _KINDS:
             self._add_part(layout, kind)
-        box = QDialogButtonBox()
-        close = QPushButton(say("Close"))
-        close.setAccessibleName(close.text())
-        close.clicked.connect(self.accept)
-        box.addButton(close, QDialogButtonBox.ButtonRole.AcceptRole)
-        layout.addWidget(box)
+        layout.addWidget(closing_row(self))
         self._show()
         state.moved.connect(self._show)
         line = self.fontMetrics().lineSpacing()
@@ -64,14 +51,7 @@ class CraftDialog(QDialog):
             (say("Correct…"), "F4", lambda: self._correct(kind)),
             (say("Strike out…"), "Del", lambda: self._strike(kind)),
         ):
-            button = QPushButton(told)
-            button.setAutoDefault(False)
-            button.setAccessibleName(f"{fields.one_told(kind.name)}: {told}")
-            button.clicked.connect(slot)
-            buttons.addWidget(button)
-            shortcut = QShortcut(QKeySequence(key), table)
-            shortcut.setContext(Qt.ShortcutContext.WidgetShortcut)
-            shortcut.activated.connect(slot)
+            buttons.addWidget(table_button(table, kind, told, key, slot))
         buttons.addStretch()
         layout.addLayout(buttons)
 

@@ -15,6 +15,7 @@ from PySide6.QtWidgets import (
 
 from crewtrack.cells import SEPARATOR
 from crewtrack.desk.choice_editor import ChoiceEditor
+from crewtrack.desk.look import set_property
 from crewtrack.facts import Choice, Choices, Column, InStandard, Kind, Reference, Text
 from crewtrack.screens import fields
 from crewtrack.screens.fact_form import FactDraft, Known, is_kind
@@ -157,10 +158,7 @@ class Field:
         self.fault.setText(told)
         self.fault.setVisible(bool(told))
         self.editor.setAccessibleDescription(told)
-        if self.editor.property("faulty") != bool(told):
-            self.editor.setProperty("faulty", bool(told))
-            self.editor.style().unpolish(self.editor)
-            self.editor.style().polish(self.editor)
+        set_property(self.editor, "faulty", bool(told))
 
 
 class FactFields(QWidget):

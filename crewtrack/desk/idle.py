@@ -1,6 +1,8 @@
 """Notices that nobody has touched a key or the mouse for a while."""
 
-from PySide6.QtCore import QCoreApplication, QEvent, QObject, QTimer, Signal
+from PySide6.QtCore import QCoreApplication, QEvent, QObject, Signal
+
+from crewtrack.desk.single_shot import single_shot
 
 _TOUCHES = frozenset(
     {
@@ -23,15 +25,11 @@ class Idle(QObject):
 
     def __init__(self, parent: QObject) -> None:
         super().__init__(parent)
-        self._minutes = 0
         self._watching = False
-        self.timer = QTimer(self)
-        self.timer.setSingleShot(True)
-        self.timer.timeout.connect(self.left_alone)
+        self.timer = single_shot(self, 0, self.left_alone.emit)
 
     def watch(self, minutes: int) -> None:
         """Begin to count, so many minutes from now on."""
-        self._minutes = minutes
         self.timer.setInterval(minutes * 60_000)
         if minutes:
             self.timer.start()

@@ -9,16 +9,15 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
     QCheckBox,
     QDialog,
-    QDialogButtonBox,
     QGridLayout,
     QLabel,
-    QPushButton,
     QSplitter,
     QVBoxLayout,
     QWidget,
 )
 
 from crewtrack.desk.asking import without_backup
+from crewtrack.desk.dialog_buttons import button_row, dialog_button
 from crewtrack.desk.fields import Field, LineEditor
 from crewtrack.desk.lines_panel import LinesPanel
 from crewtrack.desk.look import set_property, take_room
@@ -54,8 +53,10 @@ class ImportDialog(QDialog):
         self.revise.setAccessibleName(say("Take over what differs, as a revision"))
         self.reason = Field(say("Why it changed"), LineEditor())
         self.revise.toggled.connect(self._revising)
-        self.import_button = QPushButton(say("&Import"))
-        self.look_button = QPushButton(say("&Look again"))
+        self.import_button = dialog_button(say("&Import"))
+        self.import_button.clicked.connect(self.take_in)
+        self.look_button = dialog_button(say("&Look again"))
+        self.look_button.clicked.connect(self.look)
         self._lay_out()
         self._revising(False)
 
@@ -129,26 +130,9 @@ class ImportDialog(QDialog):
         layout.addWidget(self.told)
         layout.addWidget(halves, 1)
         layout.addLayout(below)
-        layout.addWidget(self._buttons())
+        layout.addWidget(button_row(self, (self.look_button, self.import_button), say("Close")))
         line = self._theme.line()
         take_room(self, line * 48, line * 28)
-
-    def _buttons(self) -> QDialogButtonBox:
-        buttons = QDialogButtonBox()
-        close = QPushButton(say("Close"))
-        role = QDialogButtonBox.ButtonRole
-        for button, part in (
-            (self.look_button, role.ActionRole),
-            (self.import_button, role.ActionRole),
-            (close, role.RejectRole),
-        ):
-            buttons.addButton(button, part)
-            button.setAutoDefault(False)
-            button.setAccessibleName(button.text().replace("&", ""))
-        self.look_button.clicked.connect(self.look)
-        self.import_button.clicked.connect(self.take_in)
-        buttons.rejected.connect(self.reject)
-        return buttons
 
     def _revising(self, revise: bool) -> None:
         """Another choice than was looked at: look again before importing."""

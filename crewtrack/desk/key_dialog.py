@@ -13,6 +13,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from crewtrack.desk.dialog_buttons import dialog_button
 from crewtrack.desk.look import hidden_words
 from crewtrack.desk.passphrase_field import PassphraseField
 from crewtrack.desk.troubles import trouble_told
@@ -55,16 +56,16 @@ class KeyDialog(QDialog):
 
     def add_button(self, told: str, role: QDialogButtonBox.ButtonRole) -> QPushButton:
         """One more button."""
-        button = QPushButton(told)
-        button.setAccessibleName(told)
-        button.setAutoDefault(False)
+        button = dialog_button(told)
         self.buttons.addButton(button, role)
         return button
 
     def add(self, name: str, told: str, editor: QWidget) -> None:
         """Ask for something."""
         label, self._faults[name] = QLabel(told), hidden_words("fault")
-        label.setBuddy(editor.focusProxy() or editor)
+        typed_in = editor.focusProxy() or editor
+        typed_in.setAccessibleName(told)
+        label.setBuddy(typed_in)
         self._rows.addRow(label, editor)
         self._rows.addRow(self._faults[name])
 

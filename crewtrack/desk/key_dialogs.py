@@ -66,7 +66,6 @@ class IdentifyDialog(KeyDialog):
             ("person", say("Key"), self.key),
             ("name", say("Name"), self.name),
         ):
-            editor.setAccessibleName(told)
             self.add(name, told, editor)
         self.add_new_passphrase(say("Passphrase"))
         self.people.currentIndexChanged.connect(lambda _: self._choose())
@@ -104,7 +103,6 @@ class FirstChiefDialog(KeyDialog):
             ("person", say("Key"), self.key),
             ("name", say("Name"), self.name),
         ):
-            editor.setAccessibleName(told)
             self.add(name, told, editor)
         self.add_new_passphrase(say("Passphrase"))
         later = self.add_button(
@@ -138,7 +136,6 @@ class GiveDialog(KeyDialog):
         super().__init__(title, about, title, parent)
         self._state, self._one = state, one
         self.reason = QLineEdit()
-        self.reason.setAccessibleName(say("Reason"))
         self.add_new_passphrase(say("Passphrase of {person}", person=told))
         if one.key is not None:
             self.add("reason", say("Reason"), self.reason)
@@ -162,7 +159,6 @@ class EndDialog(KeyDialog):
         super().__init__(say("End access"), about, say("End access"), parent)
         self._state, self._one = state, one
         self.reason = QLineEdit()
-        self.reason.setAccessibleName(say("Reason"))
         self.add("reason", say("Reason"), self.reason)
 
     def do(self) -> bool:

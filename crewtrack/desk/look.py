@@ -5,7 +5,7 @@ from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QLabel, QWidget
 
 
-def set_property(widget: QWidget, name: str, value: str) -> None:
+def set_property(widget: QWidget, name: str, value: str | bool) -> None:
     """Set a property that the style sheet looks at."""
     if widget.property(name) != value:
         widget.setProperty(name, value)
@@ -19,6 +19,14 @@ def hidden_words(tone: str) -> QLabel:
     label.setProperty("tone", tone)
     label.setWordWrap(True)
     label.hide()
+    return label
+
+
+def quiet_words(told: str) -> QLabel:
+    """Quiet words that may take several lines."""
+    label = QLabel(told)
+    label.setWordWrap(True)
+    label.setProperty("tone", "quiet")
     return label
 
 

@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QCheckBox, QLabel, QWidget
 
 from crewtrack.cells import cell_text
 from crewtrack.desk.fact_dialog import FactDialog
-from crewtrack.desk.look import hidden_words, take_room
+from crewtrack.desk.look import hidden_words, quiet_words, take_room
 from crewtrack.desk.said_drafts import KeptTexts
 from crewtrack.desk.state import State
 from crewtrack.facts import OCCURRENCES, SORTIES, Kind, Row
@@ -77,9 +77,7 @@ class OccurrenceDialog(FactDialog):
         self.column.insertWidget(0, told)
         self.column.insertWidget(1, self.resumed)
         self.nameless.setAccessibleName(self.nameless.text())
-        beneath = QLabel(say("Then neither the report nor the journal says whose it is."))
-        beneath.setProperty("tone", "quiet")
-        beneath.setWordWrap(True)
+        beneath = quiet_words(say("Then neither the report nor the journal says whose it is."))
         self.column.insertWidget(3, self.nameless)
         self.column.insertWidget(4, beneath)
         line = self.fontMetrics().lineSpacing()

@@ -2,9 +2,10 @@
 
 from typing import Final
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLineEdit, QWidget
 
+from crewtrack.desk.look import set_property
 from crewtrack.screens.language import say
 
 _HINTS: Final = (
@@ -19,14 +20,11 @@ _LONGEST: Final = 1000
 class PassphraseField(QWidget):
     """A line, with a box beside it that shows what stands there."""
 
-    edited = Signal()
-
     def __init__(self, told: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.line = QLineEdit()
         self.line.setMaxLength(_LONGEST)
         self.line.setAccessibleName(told)
-        self.line.textChanged.connect(lambda _: self.edited.emit())
         self.shown = QCheckBox(say("Show"))
         self.shown.setAccessibleName(say("Show: {what}", what=told))
         self.shown.toggled.connect(self._show)
@@ -54,10 +52,7 @@ class PassphraseField(QWidget):
     def say_wrong(self, told: str) -> None:
         """Mark it as wrong, and have the reason read aloud with it; empty for right."""
         self.line.setAccessibleDescription(told)
-        if self.line.property("faulty") != bool(told):
-            self.line.setProperty("faulty", bool(told))
-            self.line.style().unpolish(self.line)
-            self.line.style().polish(self.line)
+        set_property(self.line, "faulty", bool(told))
 
     def _show(self, shown: bool) -> None:
         modes = QLineEdit.EchoMode

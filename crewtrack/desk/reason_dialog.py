@@ -16,6 +16,7 @@ from PySide6.QtWidgets import (
 
 from crewtrack.bad_cell import BadCell
 from crewtrack.checks import row_faults
+from crewtrack.desk.asked_fields import show_faults
 from crewtrack.desk.asking import sure
 from crewtrack.desk.fields import Field, LineEditor, LinesEditor
 from crewtrack.desk.look import hidden_words
@@ -67,6 +68,13 @@ class ReasonDialog(QDialog):
         """What was typed."""
         return self.fields[name].editor.text().strip()
 
+    def day(self, name: str) -> date | BadCell:
+        """What was typed, as a day; what is wrong with it where it is none."""
+        try:
+            return read_day(self.text(name))
+        except BadCell as bad:
+            return bad
+
     def faults(self) -> Mapping[str, str]:
         """What is wrong, by field."""
         raise NotImplementedError
@@ -96,14 +104,7 @@ class ReasonDialog(QDialog):
             self.accept()
 
     def _show(self, found: Mapping[str, str]) -> None:
-        for name, field in self.fields.items():
-            field.show_fault(found.get(name, ""))
-        elsewhere = [told for name, told in found.items() if name not in self.fields]
-        self.general.setText("\n".join(elsewhere))
-        self.general.setVisible(bool(elsewhere))
-        first = next((field for name, field in self.fields.items() if name in found), None)
-        if first is not None:
-            first.editor.setFocus()
+        show_faults(self.fields, self.general, found)
 
     def _buttons(self, does: QPushButton) -> QDialogButtonBox:
         box = QDialogButtonBox()
@@ -163,7 +164,7 @@ class WithdrawDialog(ReasonDialog):
 
     def faults(self) -> Mapping[str, str]:
         """A day on or after the sign-off's, who, and why."""
-        day = self._day()
+        day = self.day("withdrawn")
         needed = {
             "withdrawn_by": say("say who withdraws it"),
             "withdrawn_reason": say("say why it no longer counts"),
@@ -175,17 +176,11 @@ class WithdrawDialog(ReasonDialog):
 
     def act(self) -> Changes | None:
         """Withdraw it."""
-        day = self._day()
+        day = self.day("withdrawn")
         assert isinstance(day, date)  # judged before
         by, reason = self.text("withdrawn_by"), self.text("withdrawn_reason")
         withdrawal = Withdrawal(str(self._row[0]), self._seen, day, by, reason)
         return self.state.act(signing.withdraw, withdrawal, Order(self.state.author))
-
-    def _day(self) -> date | BadCell:
-        try:
-            return read_day(self.text("withdrawn"))
-        except BadCell as bad:
-            return bad
 
     def _wrong(self, day: date | BadCell) -> str:
         """What is wrong with the day; empty for nothing."""
@@ -198,7 +193,7 @@ class WithdrawDialog(ReasonDialog):
 
     def _tell(self) -> None:
         """Say what is wrong with the day, or what it would end."""
-        day = self._day()
+        day = self.day("withdrawn")
         wrong = self._wrong(day)
         self.fields["withdrawn"].show_fault(wrong)
         self.effect.setVisible(not wrong)

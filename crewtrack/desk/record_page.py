@@ -1,7 +1,7 @@
 """The record: what it holds, how it is taken in, written out and kept safe, and its journal."""
 
 from collections.abc import Callable, Sequence
-from functools import partial
+from datetime import date
 from pathlib import Path
 from typing import Any, Final
 
@@ -11,7 +11,6 @@ from PySide6.QtWidgets import (
     QFormLayout,
     QGridLayout,
     QLabel,
-    QPushButton,
     QScrollArea,
     QSplitter,
     QVBoxLayout,
@@ -20,6 +19,7 @@ from PySide6.QtWidgets import (
 
 from crewtrack.desk import record_acts
 from crewtrack.desk.access_dialog import AccessDialog
+from crewtrack.desk.action_button import button_for
 from crewtrack.desk.backups_dialog import BackupsDialog
 from crewtrack.desk.journal_view import JournalView
 from crewtrack.desk.key_dialogs import IdentifyDialog
@@ -33,7 +33,7 @@ from crewtrack.desk.troubles import trouble_told
 from crewtrack.errors import RecordUnusable, Refused
 from crewtrack.office.looking_back import JournalAct, act_detail
 from crewtrack.office.record_told import record_told
-from crewtrack.office.retention import retention_told
+from crewtrack.office.retention import RetentionTold, retention_told
 from crewtrack.office.safekeeping import safe_kept
 from crewtrack.office.who_signs_in import access_of
 from crewtrack.screens import sign_in_words
@@ -52,6 +52,7 @@ class RecordPage(Page):
 
     def __init__(self, state: State, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(state, theme, parent)
+        self._past: tuple[tuple[int, date], RetentionTold] | None = None
         self.facts = QFormLayout()
         self.journal = JournalView(state)
         self.journal.chosen.connect(self._show_act)
@@ -76,7 +77,7 @@ class RecordPage(Page):
             lines = (
                 *record_lines(record_told(office)),
                 (say("Who signs in"), sign_in_words.told_of(able)),
-                page_line(retention_told(office)),
+                page_line(self._retention()),
             )
         except (RecordUnusable, OSError) as error:
             lines = ((say("Record"), trouble_told(error)),)
@@ -88,6 +89,14 @@ class RecordPage(Page):
         for name, value in lines:
             self.facts.addRow(_quiet(name), _value(name, value))
         self.journal.show_state()
+
+    def _retention(self) -> RetentionTold:
+        """What is past retention; it takes long to find out, so once for an act and a day."""
+        office = self.state.office
+        at = (office.newest(), office.today())
+        if self._past is None or self._past[0] != at:
+            self._past = at, retention_told(office)
+        return self._past[1]
 
     def set_backups(self) -> None:
         """Ask where backups go and how many are kept."""
@@ -166,12 +175,7 @@ class RecordPage(Page):
     def _lay_out(self) -> None:
         buttons = QGridLayout()  # in two rows, since at a large size of text one is too wide
         for number, action in enumerate(self._actions[:-1]):
-            button = QPushButton(action.text())
-            button.setToolTip(action.toolTip())
-            button.setAccessibleName(action.text())
-            button.clicked.connect(action.trigger)
-            action.changed.connect(partial(_renamed, button, action))
-            buttons.addWidget(button, *divmod(number, _IN_A_ROW))
+            buttons.addWidget(button_for(action), *divmod(number, _IN_A_ROW))
         buttons.setColumnStretch(_IN_A_ROW, 1)
         self._plainly = plainly = QLabel(nobody_identified())
         plainly.setWordWrap(True)
@@ -209,11 +213,6 @@ class RecordPage(Page):
             self.detail.show_lines(act_lines(act, act_detail(self.state.office, act.seq)))
         except (RecordUnusable, OSError) as error:
             self.detail.show_lines((Line("said", trouble_told(error)),))
-
-
-def _renamed(button: QPushButton, action: QAction) -> None:
-    button.setText(action.text())
-    button.setAccessibleName(action.text())
 
 
 def _quiet(name: str) -> QLabel:

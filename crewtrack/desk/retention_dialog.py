@@ -2,18 +2,12 @@
 
 from contextlib import ExitStack
 
-from PySide6.QtWidgets import (
-    QDialog,
-    QDialogButtonBox,
-    QLabel,
-    QPushButton,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QDialog, QLabel, QVBoxLayout, QWidget
 
 from crewtrack.desk.asked_fields import AskedFields, line_editor, secret_editor
+from crewtrack.desk.dialog_buttons import button_row, dialog_button
 from crewtrack.desk.fields import Field, LineEditor
-from crewtrack.desk.look import set_property, take_room
+from crewtrack.desk.look import quiet_words, take_room
 from crewtrack.desk.progress_dialog import run_with_progress
 from crewtrack.desk.seal_dialog import SealDialog
 from crewtrack.desk.state import State
@@ -49,8 +43,10 @@ class RetentionDialog(QDialog):
                 "passphrase": Field(say("Your passphrase"), secret_editor()),
             }
         )
-        self.name_button = QPushButton(say("&Name the period"))
-        self.seal_button = QPushButton(say("&Seal…"))
+        self.name_button = dialog_button(say("&Name the period"))
+        self.name_button.clicked.connect(self.name_period)
+        self.seal_button = dialog_button(say("&Seal…"))
+        self.seal_button.clicked.connect(self.seal)
         self._lay_out()
 
     def look(self) -> None:
@@ -92,6 +88,10 @@ class RetentionDialog(QDialog):
             self._state.told.emit(say("The retention period is named."))
             self.look()
 
+    def veiled(self) -> None:
+        """The window was locked: nobody is to find the passphrase."""
+        self.fields.set_text("passphrase", "")
+
     def seal(self) -> None:
         """Ask the two who seal, and seal what can be."""
         if self.past is None:
@@ -117,32 +117,16 @@ class RetentionDialog(QDialog):
             )
 
     def _lay_out(self) -> None:
-        hint = QLabel(say("Whole months or years, as P18M or P5Y. What the unit keeps for longer"
-                          " than that can be sealed, unless a standing rests on it."))  # fmt: skip
-        hint.setWordWrap(True)
-        set_property(hint, "tone", "quiet")
+        hint = quiet_words(
+            say("Whole months or years, as P18M or P5Y. What the unit keeps for longer than that"
+                " can be sealed, unless a standing rests on it.")
+        )  # fmt: skip
+        buttons = button_row(self, (self.name_button, self.seal_button), say("Close"))
         layout = QVBoxLayout(self)
         layout.addWidget(self.told)
         layout.addWidget(self.table, 1)
         layout.addWidget(hint)
         self.fields.add_to(layout)
-        layout.addWidget(self._buttons())
+        layout.addWidget(buttons)
         line = self._theme.line()
         take_room(self, line * 48, line * 30)
-
-    def _buttons(self) -> QDialogButtonBox:
-        buttons = QDialogButtonBox()
-        close = QPushButton(say("Close"))
-        role = QDialogButtonBox.ButtonRole
-        for button, part in (
-            (self.name_button, role.ActionRole),
-            (self.seal_button, role.ActionRole),
-            (close, role.RejectRole),
-        ):
-            buttons.addButton(button, part)
-            button.setAutoDefault(False)
-            button.setAccessibleName(button.text().replace("&", ""))
-        self.name_button.clicked.connect(self.name_period)
-        self.seal_button.clicked.connect(self.seal)
-        buttons.rejected.connect(self.reject)
-        return buttons

@@ -1,24 +1,13 @@
 """A panel with all occurrences and all disputes, for those who answer them."""
 
-from collections.abc import Callable
 from typing import Any
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QKeySequence, QShortcut
-from PySide6.QtWidgets import (
-    QCheckBox,
-    QDialog,
-    QDialogButtonBox,
-    QHBoxLayout,
-    QLabel,
-    QPushButton,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QCheckBox, QDialog, QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
-from crewtrack.desk.look import take_room
+from crewtrack.desk.dialog_buttons import closing_row, table_button
+from crewtrack.desk.look import quiet_words, take_room
 from crewtrack.desk.said_acts import SaidActs
-from crewtrack.desk.said_dialogs import explained
 from crewtrack.desk.state import State
 from crewtrack.desk.table_view import TableView
 from crewtrack.facts import DISPUTES, OCCURRENCES, Kind
@@ -44,7 +33,7 @@ class SaidBoard(QDialog):
         self.setWindowTitle(say("Occurrences and disputes"))
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.tables = {kind.name: TableView(fields.kind_told(kind.name)) for kind in _KINDS}
-        self.readers = explained("")
+        self.readers = quiet_words("")
         self.answered = QCheckBox(say("Also those that are answered"))
         self.answered.setAccessibleName(self.answered.text())
         self.answered.toggled.connect(lambda _: self.show_state())
@@ -53,7 +42,7 @@ class SaidBoard(QDialog):
             self._add_part(layout, kind)
         below = QHBoxLayout()
         below.addWidget(self.answered, 1)
-        below.addWidget(self._closing())
+        below.addWidget(closing_row(self))
         layout.addLayout(below)
         self.show_state()
         state.moved.connect(self.show_state)
@@ -85,43 +74,20 @@ class SaidBoard(QDialog):
         layout.addWidget(table, 1)
         table.opened.connect(lambda _: self._answer(kind))
         buttons = QHBoxLayout()
-        self._add_button(buttons, table, kind, (say("Answer…"), "F4", lambda: self._answer(kind)))
+        offered = [(say("Answer…"), "F4", lambda: self._answer(kind))]
         if kind is OCCURRENCES:
-            reporting = (say("Report an occurrence…"), "Ins", lambda: self.acts.report())
-            self._add_button(buttons, table, kind, reporting)
+            offered.append((say("Report an occurrence…"), "Ins", lambda: self.acts.report()))
+        for told, key, slot in offered:
+            button = table_button(table, kind, told, key, slot)
+            button.setToolTip(f"{told} ({key})")
+            buttons.addWidget(button)
         buttons.addStretch()
         layout.addLayout(buttons)
-
-    def _add_button(
-        self,
-        buttons: QHBoxLayout,
-        table: TableView,
-        kind: Kind,
-        told: tuple[str, str, Callable[[], None]],
-    ) -> None:
-        text, key, slot = told
-        button = QPushButton(text)
-        button.setAutoDefault(False)
-        button.setAccessibleName(f"{fields.one_told(kind.name)}: {text}")
-        button.setToolTip(f"{text} ({key})")
-        button.clicked.connect(lambda: slot())
-        buttons.addWidget(button)
-        shortcut = QShortcut(QKeySequence(key), table)
-        shortcut.setContext(Qt.ShortcutContext.WidgetShortcut)
-        shortcut.activated.connect(slot)
 
     def _answer(self, kind: Kind) -> None:
         line: Any = self.tables[kind.name].chosen()
         if line is not None:
             self.acts.answer(kind, line.key)
-
-    def _closing(self) -> QDialogButtonBox:
-        box = QDialogButtonBox()
-        close = QPushButton(say("Close"))
-        close.setAccessibleName(close.text())
-        close.clicked.connect(self.accept)
-        box.addButton(close, QDialogButtonBox.ButtonRole.AcceptRole)
-        return box
 
 
 _KINDS: tuple[Kind, ...] = (DISPUTES, OCCURRENCES)

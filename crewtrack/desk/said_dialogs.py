@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from typing import Final
 
-from PySide6.QtWidgets import QLabel, QPlainTextEdit, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QPlainTextEdit, QVBoxLayout, QWidget
 
 from crewtrack.desk.choice_editor import ChoiceEditor, settle_focused
 from crewtrack.desk.fields import Field, LinesEditor
@@ -181,14 +181,6 @@ class AnswerDialog(SaidDialog):
         given = Answer(self._key, self._seen, self.text("answer"), by, outcome)
         answering = disputes.answer if self._kind is DISPUTES else occurrences.answer
         return self.state.act(answering, given, Order(self.state.author))
-
-
-def explained(told: str) -> QLabel:
-    """Quiet words that may take several lines."""
-    label = QLabel(told)
-    label.setWordWrap(True)
-    label.setProperty("tone", "quiet")
-    return label
 
 
 def _entry_told(entry: Disputed) -> str:

@@ -3,9 +3,10 @@
 from collections.abc import Callable, Mapping
 from typing import Final
 
-from PySide6.QtCore import QObject, QTimer
+from PySide6.QtCore import QObject
 
 from crewtrack.desk.drafts import Drafts
+from crewtrack.desk.single_shot import single_shot
 
 NAME: Final = "said"
 """The name under which all of them are kept together."""
@@ -27,10 +28,7 @@ class KeptTexts(QObject):
         self._drafts = drafts
         self._about = about
         self._typed = typed
-        self._timer = QTimer(self)
-        self._timer.setSingleShot(True)
-        self._timer.setInterval(_KEEP_MS)
-        self._timer.timeout.connect(self.keep)
+        self._timer = single_shot(self, _KEEP_MS, self.keep)
 
     def found(self) -> Mapping[str, str]:
         """What was kept; empty for nothing."""

@@ -3,17 +3,11 @@
 from collections.abc import Mapping
 from typing import Final
 
-from PySide6.QtWidgets import (
-    QDialog,
-    QDialogButtonBox,
-    QLabel,
-    QPushButton,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QDialog, QLabel, QVBoxLayout, QWidget
 
 from crewtrack.desk.asked_fields import AskedFields, secret_editor
 from crewtrack.desk.choice_editor import ChoiceEditor
+from crewtrack.desk.dialog_buttons import button_row, dialog_button
 from crewtrack.desk.fields import Field, LineEditor
 from crewtrack.desk.progress_dialog import run_with_progress
 from crewtrack.desk.state import State
@@ -47,7 +41,8 @@ class SealDialog(QDialog):
                 "chief passphrase": Field(say("The chief's passphrase"), secret_editor()),
             }
         )
-        self.seal_button = QPushButton(say("&Seal for good"))
+        self.seal_button = dialog_button(say("&Seal for good"))
+        self.seal_button.clicked.connect(self.seal)
         self._offer()
         self._lay_out()
 
@@ -63,10 +58,14 @@ class SealDialog(QDialog):
             self.fields.show_faults(_by_field(refused.faults))
             return
         finally:
-            for duty in _DUTIES:
-                self.fields.set_text(f"{duty} passphrase", "")
+            self.veiled()
         if self.sealed is not None:
             self.accept()
+
+    def veiled(self) -> None:
+        """Let go of the passphrases; nobody is to find them when the window was locked."""
+        for duty in _DUTIES:
+            self.fields.set_text(f"{duty} passphrase", "")
 
     def _offer(self) -> None:
         """Those who can sign; whoever is signed in first."""
@@ -89,20 +88,11 @@ class SealDialog(QDialog):
         return Both(officer, chief)
 
     def _lay_out(self) -> None:
-        buttons = QDialogButtonBox()
-        cancel = QPushButton(say("Cancel"))
-        role = QDialogButtonBox.ButtonRole
-        for button, part in ((self.seal_button, role.ActionRole), (cancel, role.RejectRole)):
-            buttons.addButton(button, part)
-            button.setAutoDefault(False)
-            button.setAccessibleName(button.text().replace("&", ""))
-        self.seal_button.clicked.connect(self.seal)
-        buttons.rejected.connect(self.reject)
         layout = QVBoxLayout(self)
         layout.addWidget(self.told)
         self.fields.add_to(layout)
         layout.addStretch()
-        layout.addWidget(buttons)
+        layout.addWidget(button_row(self, (self.seal_button,), say("Cancel")))
         self.setMinimumWidth(72 * self.fontMetrics().averageCharWidth())
 
 

@@ -4,16 +4,9 @@ from collections.abc import Callable
 from contextlib import ExitStack
 from typing import TypeVar
 
-from PySide6.QtWidgets import (
-    QApplication,
-    QDialog,
-    QDialogButtonBox,
-    QLabel,
-    QPushButton,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QApplication, QDialog, QLabel, QVBoxLayout, QWidget
 
+from crewtrack.desk.dialog_buttons import button_row
 from crewtrack.desk.passphrase_ask import PassphraseAsk
 from crewtrack.office import access
 from crewtrack.office.office import Office, Session
@@ -50,7 +43,7 @@ class SignDialog(QDialog):
         for part in (self.what, who, self.ask):
             layout.addWidget(part)
         layout.addStretch()
-        layout.addWidget(self._buttons())
+        layout.addWidget(button_row(self, (self.ask.button,), say("Cancel")))
         self.setMinimumWidth(56 * self.fontMetrics().averageCharWidth())
         self.ask.look_again()
         self.ask.setFocus()
@@ -61,16 +54,6 @@ class SignDialog(QDialog):
 
     def _attempt(self, passphrase: str) -> None:
         self.hand.enter_context(access.signing(self._office, passphrase))
-
-    def _buttons(self) -> QDialogButtonBox:
-        box = QDialogButtonBox()
-        box.addButton(self.ask.button, QDialogButtonBox.ButtonRole.ActionRole)
-        cancel = QPushButton(say("Cancel"))
-        cancel.setAccessibleName(cancel.text())
-        cancel.setAutoDefault(False)
-        box.addButton(cancel, QDialogButtonBox.ButtonRole.RejectRole)
-        box.rejected.connect(self.reject)
-        return box
 
 
 def signed(

@@ -51,10 +51,6 @@ class SignInPage(QWidget):
         """The key of whoever is chosen; empty where nobody can be."""
         return str(self.people.currentData() or "")
 
-    def forget(self) -> None:
-        """As if nobody had typed anything."""
-        self.ask.forget()
-
     def _offer(self, last: str) -> None:
         for person, name in sorted(access.able_people(self._office), key=_by_name):
             self.people.addItem(f"{name} ({person})", person)

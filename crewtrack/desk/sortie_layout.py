@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QScrollArea, QSplitter, QVBox
 
 from crewtrack.desk.crew_table import CrewTable
 from crewtrack.desk.deck_side import DeckSide, cautions
+from crewtrack.desk.look import hidden_words
 from crewtrack.desk.sortie_fields import first_fields, last_fields
 from crewtrack.desk.sortie_sides import CorrectionSide, MeanwhileStrip
 from crewtrack.desk.task_table import TaskTable
@@ -35,8 +36,8 @@ class SortieLayout(QWidget):
         self.side = DeckSide(theme)
         self.correction = CorrectionSide(theme)
         self.meanwhile = MeanwhileStrip()
-        self.task_faults, self.notes = _told("fault"), _told("warning")
-        self.disputed = _told("warning")
+        self.task_faults, self.notes = hidden_words("fault"), hidden_words("warning")
+        self.disputed = hidden_words("warning")
         self.buttons = QHBoxLayout()
         self._align()
         self.crew.built.connect(self._in_reading_order)
@@ -159,14 +160,6 @@ def _at_line(place: str, fault: str) -> str:
 def _head(told: str) -> QLabel:
     label = QLabel(told)
     label.setProperty("tone", "title")
-    return label
-
-
-def _told(tone: str) -> QLabel:
-    label = QLabel()
-    label.setWordWrap(True)
-    label.setProperty("tone", tone)
-    label.hide()
     return label
 
 

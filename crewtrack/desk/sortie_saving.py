@@ -36,7 +36,7 @@ def record_sortie(state: State, seen: Flown | None, read: ReadDraft, reason: str
 def strike_sortie(state: State, seen: Flown, reason: str) -> Changes | None:
     """Strike out a sortie and all that was performed on it."""
     given: list[Entry | Strike] = [
-        Strike(PERFORMANCES, _key(held.row), held.number) for held in seen.performances
+        Strike(PERFORMANCES, performance_key(held.row), held.number) for held in seen.performances
     ]
     given.append(Strike(SORTIES, (seen.key,), seen.sortie.number))
     return state.act(recording.record, given, Order(state.author, reason, "strike"))
@@ -49,8 +49,9 @@ def same_revisions(one: Flown, other: Flown) -> bool:
 
 def _numbers(flown: Flown) -> Mapping[tuple[Value, ...], int]:
     numbers: dict[tuple[Value, ...], int] = {(): flown.sortie.number}
-    return numbers | {_key(held.row): held.number for held in flown.performances}
+    return numbers | {performance_key(held.row): held.number for held in flown.performances}
 
 
-def _key(row: tuple[Value, ...]) -> tuple[Value, ...]:
+def performance_key(row: tuple[Value, ...]) -> tuple[Value, ...]:
+    """What tells a performance from all others."""
     return tuple(row[PERFORMANCES.index(name)] for name in PERFORMANCES.key)

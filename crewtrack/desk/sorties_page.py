@@ -13,7 +13,7 @@ from crewtrack.desk.page import Page
 from crewtrack.desk.said_acts import SaidActs
 from crewtrack.desk.sortie_missing import add_missing
 from crewtrack.desk.sortie_page import DRAFT, SortiePage
-from crewtrack.desk.sortie_saving import Saved
+from crewtrack.desk.sortie_saving import Saved, performance_key
 from crewtrack.desk.sortie_sides import SavedPanel
 from crewtrack.desk.state import State
 from crewtrack.desk.theme import Theme
@@ -198,10 +198,14 @@ class SortiesPage(Page):
         """The sortie that is open, was just saved, or is chosen in the log; empty for none."""
         front = self.stack.currentWidget()
         if front is self.form:
-            return self.form.draft.text("sortie") if self.form.correcting else ""
+            return self._corrected()
         if front is self.after and self._saved is not None:
             return self._saved.key
         return self.log.chosen_sortie()
+
+    def _corrected(self) -> str:
+        """The sortie that is open in the form; empty for none, or a new one."""
+        return self.form.draft.text("sortie") if self.form.correcting else ""
 
     def _entries(self) -> tuple[Disputed, ...]:
         """That sortie, and what was performed on it."""
@@ -209,15 +213,12 @@ class SortiesPage(Page):
         flown = flying.flown(self.state.office, sortie) if sortie else None
         if flown is None:
             return ()
-        places = [PERFORMANCES.index(name) for name in PERFORMANCES.key]
-        done = (tuple(held.row[place] for place in places) for held in flown.performances)
-        return (SORTIES.name, (sortie,)), *((PERFORMANCES.name, key) for key in done)
+        done = ((PERFORMANCES.name, performance_key(held.row)) for held in flown.performances)
+        return (SORTIES.name, (sortie,)), *done
 
     def _show_disputes(self) -> None:
         """Say above the form what is disputed of the sortie that is open in it."""
-        correcting = self.form.correcting
-        sortie = self.form.draft.text("sortie") if correcting else ""
-        self.form.show_disputes(strip_told(self.log.disputes(sortie)))
+        self.form.show_disputes(strip_told(self.log.disputes(self._corrected())))
 
     def _front(self, part: QWidget) -> None:
         """Bring the log, the form or what was saved to the front."""

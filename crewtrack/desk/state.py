@@ -1,7 +1,8 @@
 """What a window shows: which record, on which day, as known at which instant; one signal when any
 of it changes."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from datetime import date, datetime
 from typing import Concatenate, Final, ParamSpec, TypeVar
 from zoneinfo import ZoneInfo
@@ -176,12 +177,8 @@ class State(QObject):
         if len(self.snapshot.reckoning.evidence.sorties.key) <= _FEW:
             return act()
         self.told.emit(say("Saving…"))
-        self._acting = True
-        try:
+        with self._as_acting():
             return painted_through(act)
-        finally:
-            self._acting = False
-            QTimer.singleShot(0, self, self._late)
 
     def _tell_waiting(self) -> None:
         """Say that an act waits for another program, and paint it: an act that is not painted
@@ -189,9 +186,15 @@ class State(QObject):
         self.told.emit(say("Another program is writing to the record; waiting…"))
         if self._acting:
             return
+        with self._as_acting():
+            QGuiApplication.processEvents(QEventLoop.ProcessEventsFlag.ExcludeUserInputEvents)
+
+    @contextmanager
+    def _as_acting(self) -> Iterator[None]:
+        """What is read while the screen is painted within is put off until after it."""
         self._acting = True
         try:
-            QGuiApplication.processEvents(QEventLoop.ProcessEventsFlag.ExcludeUserInputEvents)
+            yield
         finally:
             self._acting = False
             QTimer.singleShot(0, self, self._late)

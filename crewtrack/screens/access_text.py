@@ -1,7 +1,7 @@
 """Who signs in, as text for a terminal."""
 
 from crewtrack.office.who_signs_in import Access
-from crewtrack.screens.columns import GAP, cells, padded, safe
+from crewtrack.screens.columns import aligned, safe
 
 
 def access_lines(people: tuple[Access, ...]) -> str:
@@ -14,8 +14,4 @@ def access_lines(people: tuple[Access, ...]) -> str:
          ", ".join(one.duties))
         for one in able
     ]  # fmt: skip
-    wide = [max(map(cells, column)) for column in zip(*rows, strict=True)]
-    lines = (
-        GAP.join(padded(cell, width) for cell, width in zip(row, wide, strict=True)) for row in rows
-    )
-    return "\n".join(line.rstrip() for line in lines)
+    return "\n".join(aligned(rows))

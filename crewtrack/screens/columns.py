@@ -73,6 +73,11 @@ def aligned(rows: Iterable[Sequence[str]]) -> list[str]:
     ]
 
 
+def on_one_line(text: str) -> str:
+    """A text of several lines on one, as safe as below, with no blanks but those between words."""
+    return safe(" ".join(text.split()))
+
+
 def safe(text: str) -> str:
     """A text on one line, with nothing in it that a terminal would act on."""
     return "".join(mark if mark.isprintable() else " " for mark in text)

@@ -9,7 +9,7 @@ from crewtrack.engine.standings import Explained, Explanation
 from crewtrack.facts import Kind
 from crewtrack.office.disputes import Dispute, Disputed
 from crewtrack.office.given_rows import FactKey
-from crewtrack.screens.columns import cut, safe
+from crewtrack.screens.columns import cut, on_one_line, safe
 from crewtrack.screens.fields import choice_told, one_told
 from crewtrack.screens.language import say
 from crewtrack.screens.tables import Table, TableColumn, day_order
@@ -19,12 +19,14 @@ Marks = Mapping[Disputed, tuple[Dispute, ...]]
 
 _WIDE: Final = 60
 """Letters of a dispute that are shown in a table."""
-_BY_EVIDENCE: Final[Mapping[str, str]] = {
+EVIDENCE: Final[Mapping[str, str]] = {
     "sign-off": "signoffs",
     "certificate": "certificates",
     "waiver": "waivers",
     "extension": "waivers",
 }
+"""The kind of fact, by the kind of evidence as ``engine.standings.Counted`` names it; performances
+apart, which go by their sorties."""
 
 
 def dispute_told(dispute: Dispute) -> str:
@@ -93,12 +95,12 @@ def disputed_column(disputes: Callable[[Any], tuple[Dispute, ...]]) -> TableColu
 
 def disputed_evidence(told: Explanation, marks: Marks) -> tuple[str, ...]:
     """A sentence for each open dispute of what a standing rests on."""
-    person = told.standing.person
+    flown = _of_flown(marks, told.standing.person)
     found = (
         one
         for need in told.requirements
         for kind, key in _counted(need)
-        for one in _of_evidence(marks, person, kind, key)
+        for one in _of_evidence(marks, flown, kind, key)
     )
     return tuple(dict.fromkeys(strip_told([one]) for one in found))
 
@@ -133,11 +135,6 @@ def sentence(dispute: Dispute) -> str:
     return f"{strip_told([dispute])}; {answer_told(dispute)}"
 
 
-def on_one_line(text: str) -> str:
-    """A text of several lines on one."""
-    return safe(" ".join(text.split()))
-
-
 def _answered(dispute: Dispute) -> Any:
     return day_order(dispute.answered)
 
@@ -148,10 +145,17 @@ def _counted(need: Explained) -> Iterator[tuple[str, str]]:
         yield from _counted(inner)
 
 
-def _of_evidence(marks: Marks, person: str, kind: str, key: str) -> Iterator[Dispute]:
-    if kind in _BY_EVIDENCE:
-        yield from marks.get((_BY_EVIDENCE[kind], (key,)), ())
-    elif kind == "performance":
-        for one in by_sortie(marks).get(key, ()):
-            if len(one.fact) == 1 or one.fact[1] == person:
-                yield one
+def _of_flown(marks: Marks, person: str) -> Mapping[str, tuple[Dispute, ...]]:
+    """The open disputes of sorties and of what this person performed on them."""
+    return {
+        sortie: tuple(one for one in disputes if len(one.fact) == 1 or one.fact[1] == person)
+        for sortie, disputes in by_sortie(marks).items()
+    }
+
+
+def _of_evidence(
+    marks: Marks, flown: Mapping[str, tuple[Dispute, ...]], kind: str, key: str
+) -> tuple[Dispute, ...]:
+    if kind in EVIDENCE:
+        return marks.get((EVIDENCE[kind], (key,)), ())
+    return flown.get(key, ()) if kind == "performance" else ()

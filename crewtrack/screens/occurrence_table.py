@@ -9,8 +9,7 @@ from zoneinfo import ZoneInfo
 from crewtrack.errors import Fault
 from crewtrack.facts import OCCURRENCES, Row
 from crewtrack.office.occurrences import newest_first
-from crewtrack.screens.columns import safe
-from crewtrack.screens.dispute_words import on_one_line
+from crewtrack.screens.columns import on_one_line, safe
 from crewtrack.screens.fact_form import sentence as cured
 from crewtrack.screens.fields import choice_told, label
 from crewtrack.screens.language import say

@@ -120,10 +120,8 @@ def note(section: str, asked: Asked) -> str:
 def place_of(kind: str, key: str) -> tuple[str, Hashable]:
     """The section in which a piece of evidence stands, and its row's key there; no section where
     it stands in none."""
-    if kind == "sign-off":
-        return SIGNED, key
-    section = {"certificate": "certificates", "waiver": "waivers", "extension": "waivers"}.get(kind)
-    return (section, (key,)) if section else ("", None)
+    section = dispute_words.EVIDENCE.get(kind, "")
+    return section, key if section == SIGNED else (key,)
 
 
 def entries(section: str, person: str, line: Any) -> tuple[Disputed, ...]:

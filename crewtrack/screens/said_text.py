@@ -6,7 +6,7 @@ from zoneinfo import ZoneInfo
 from crewtrack.facts import Row
 from crewtrack.office.disputes import Dispute
 from crewtrack.screens import dispute_words, occurrence_table
-from crewtrack.screens.columns import GAP, safe
+from crewtrack.screens.columns import GAP, on_one_line, safe
 from crewtrack.screens.language import say
 from crewtrack.screens.occurrence_table import OccurrenceLine, occurrence_lines
 
@@ -35,7 +35,7 @@ def _occurrence(line: OccurrenceLine) -> Iterator[str]:
         table.reporter_told(line),
     )
     yield ", ".join(part for part in parts if part)
-    yield GAP + dispute_words.on_one_line(line.value("what"))
+    yield GAP + on_one_line(line.value("what"))
     yield GAP + say("Answer: {answer}", answer=table.answer_told(line))
 
 

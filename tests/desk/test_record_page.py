@@ -1,6 +1,7 @@
 """The page Record: what it says, what it does, and the journal."""
 
 from collections.abc import Iterator
+from datetime import timedelta
 from pathlib import Path
 
 import pytest
@@ -9,14 +10,17 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QPushButton, QScrollArea, QWidget
 from pytestqt.qtbot import QtBot
 
-from crewtrack.desk import asking, journal_view, record_acts
+from crewtrack.desk import asking, journal_view, record_acts, record_page
 from crewtrack.desk.import_dialog import ImportDialog
 from crewtrack.desk.journal_view import JournalView
 from crewtrack.desk.record_page import RecordPage
 from crewtrack.desk.state import State
 from crewtrack.desk.theme import Theme
 from crewtrack.facts import PEOPLE
-from crewtrack.office import safekeeping
+from crewtrack.office import recording, safekeeping
+from crewtrack.office.entries import Entry, Order
+from crewtrack.office.office import Office
+from crewtrack.office.retention import RetentionTold
 from tests.behind_its_back import change
 
 
@@ -290,3 +294,21 @@ def test_the_best_backup_is_named_where_verifying_finds_a_break(
     change(demo_state.office.record.path, name)
     page.verify()
     assert f"The newest backup that is whole is {best}." in page.detail.toPlainText()
+
+
+def test_what_is_past_retention_is_found_out_once_an_act_and_not_for_every_day_shown(
+    page: RecordPage, demo_state: State, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asked: list[int] = []
+
+    def told(office: Office) -> RetentionTold:
+        asked.append(office.newest())
+        return RetentionTold(None, 0, None, 0)
+
+    monkeypatch.setattr(record_page, "retention_told", told)
+    demo_state.go_to(demo_state.day + timedelta(days=1))
+    assert not asked
+    row = ("N-1", "New", *(None for _ in PEOPLE.names[2:]))
+    with qtbot.waitSignal(demo_state.moved):
+        demo_state.act(recording.record, [Entry(PEOPLE, row)], Order("K-01"))
+    assert asked == [demo_state.office.newest()]

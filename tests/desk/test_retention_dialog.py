@@ -13,6 +13,7 @@ from crewtrack.desk.retention_dialog import RetentionDialog
 from crewtrack.desk.seal_dialog import SealDialog
 from crewtrack.desk.state import State
 from crewtrack.desk.theme import Theme
+from crewtrack.desk.veil import Veil
 from crewtrack.office import access, keeping, retention, snapshot
 from crewtrack.screens.retention_words import sealed_told
 from tests.office.identified import CHIEF, OFFICER, PHRASES, RULE, people
@@ -144,3 +145,11 @@ def test_a_wrong_passphrase_is_told_at_its_field_and_nothing_is_sealed(
     assert asked.fields.by_name["officer person"].fault.text()
     assert asked.sealed is None
     assert retention.retention_told(state.office).sealed == 0
+
+
+def test_no_passphrase_is_left_in_it_when_the_window_is_locked(
+    dialog: RetentionDialog, state: State, qtbot: QtBot
+) -> None:
+    fill(dialog, period="P3Y", passphrase=PHRASES[CHIEF])
+    Veil(dialog).lift()
+    assert (dialog.fields.text("period"), dialog.fields.text("passphrase")) == ("P3Y", "")
